@@ -1,0 +1,51 @@
+package org.aftercast.study;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+
+/**
+ * The one way by which files are written: aside, synced, then renamed, so that a file is either wholly there or not at
+ * all. Tests put a store in its place that fails on purpose (full disk, crash between steps).
+ */
+public interface FileStore {
+
+    /** Writes the content of one file to the path it is handed. */
+    @FunctionalInterface
+    interface Writer {
+        /**
+         * Writes the whole content.
+         *
+         * @param aside a path in the same folder as the target; the writer creates this file
+         * @throws IOException if it cannot be written
+         */
+        void writeTo(Path aside) throws IOException;
+    }
+
+    /**
+     * Writes a file so that it appears whole or not at all: {@code writer} fills a file aside, which is synced, renamed
+     * to {@code target}, and the folder synced. On any failure the file aside is removed and {@code target} is as before.
+     *
+     * @throws IOException if writing failed; the message names the target
+     */
+    void write(Path target, Writer writer) throws IOException;
+
+    /** Writes bytes; see {@link #write(Path, Writer)}. */
+    default void write(Path target, byte[] content) throws IOException {
+        write(target, aside -> Files.write(aside, content));
+    }
+
+    /**
+     * Removes what interrupted writes have left aside in this folder (not below it).
+     *
+     * @return the paths removed
+     * @throws IOException if the folder cannot be read
+     */
+    List<Path> sweep(Path folder) throws IOException;
+
+    /** The store on the real disk. */
+    static FileStore onDisk() {
+        return new DiskFileStore();
+    }
+}
