@@ -1,9 +1,16 @@
 package org.aftercast.cli;
 
+import java.io.IOException;
+import java.io.PrintWriter;
+import org.aftercast.intake.ImportException;
+import org.aftercast.study.StudyException;
+import org.aftercast.voyage.BadInputException;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.ExitCode;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.Spec;
 
 /** The command {@code aftercast}. */
@@ -12,7 +19,7 @@ import picocli.CommandLine.Spec;
         mixinStandardHelpOptions = true,
         version = "aftercast 0.1.0",
         description = "What happens to a fish after an angler lets it go: from the plan to the report.",
-        subcommands = {CommandLine.HelpCommand.class})
+        subcommands = {NewCommand.class, ListCommand.class, CommandLine.HelpCommand.class})
 public final class Aftercast implements Runnable {
 
     @Spec
@@ -29,7 +36,28 @@ public final class Aftercast implements Runnable {
     static int run(String... args) {
         return new CommandLine(new Aftercast())
                 .setCaseInsensitiveEnumValuesAllowed(true)
+                .setExecutionExceptionHandler(Aftercast::explain)
                 .execute(args);
+    }
+
+    /** Bad input: every problem on its own line, exit code 2. Anything else: what failed, exit code 1. */
+    private static int explain(Exception failure, CommandLine command, ParseResult parsed) {
+        PrintWriter err = command.getErr();
+        if (failure instanceof BadInputException bad) {
+            bad.problems().forEach(err::println);
+            return ExitCode.USAGE;
+        }
+        if (failure instanceof StudyException || failure instanceof ImportException) {
+            err.println(failure.getMessage());
+            return ExitCode.USAGE;
+        }
+        if (failure instanceof IOException) {
+            err.println(failure.getMessage() == null ? failure.toString() : failure.getMessage());
+            return ExitCode.SOFTWARE;
+        }
+        err.println("aftercast failed unexpectedly; please report the lines below");
+        failure.printStackTrace(err);
+        return ExitCode.SOFTWARE;
     }
 
     @Override

@@ -37,6 +37,27 @@ public interface FileStore {
     }
 
     /**
+     * Makes a folder and those above it where they are missing, and syncs the folder that holds it.
+     *
+     * @throws IOException if it cannot be made; the message names it
+     */
+    void makeFolder(Path folder) throws IOException;
+
+    /**
+     * Renames a file within one disk, replacing the target, and syncs both folders.
+     *
+     * @throws IOException if it cannot be moved; then it lies where it was
+     */
+    void move(Path from, Path to) throws IOException;
+
+    /**
+     * Removes a file, or a folder with all that is in it; links are removed, not followed. Nothing there is no error.
+     *
+     * @throws IOException if something cannot be removed
+     */
+    void delete(Path fileOrFolder) throws IOException;
+
+    /**
      * Removes what interrupted writes have left aside in this folder (not below it).
      *
      * @return the paths removed
