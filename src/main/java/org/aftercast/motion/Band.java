@@ -1,0 +1,205 @@
+package org.aftercast.motion;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.IntStream;
+import org.aftercast.recording.Recording;
+import org.aftercast.recording.SampleRange;
+import org.aftercast.signal.Spectrum;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The tailbeat band of one recording.
+ *
+ * @param lowHz lower edge
+ * @param highHz upper edge
+ * @param cruiseHz the animal's common beat frequency, from which posture cut-off and windows follow
+ * @param source how it was chosen, one sentence
+ * @param refusal why beats cannot be computed, or null
+ */
+record Band(
+        double lowHz,
+        double highHz,
+        double cruiseHz,
+        String source,
+        @Nullable String refusal) {
+
+    /** Fewest samples per beat for a frequency (motion methods: default warning below 4). */
+    static final double LEAST_SAMPLES_PER_BEAT = 4;
+
+    private static final double LOWEST_HZ = 0.08;
+    private static final double HIGHEST_HZ = 10;
+    private static final int MOST_WINDOWS = 480;
+    private static final double WINDOW_S = 60;
+
+    static Band choose(Recording recording, Scan scan, MotionSettings settings) {
+        double rate = recording.clock().sampleRateHz();
+        Double low = settings.bandLowHz();
+        Double high = settings.bandHighHz();
+        double nyquistGuard = 0.45 * rate;
+        if (low != null && high != null) {
+            String refusal = high > nyquistGuard
+                    ? String.format(
+                            Locale.ROOT,
+                            "the band up to %.3g Hz needs at least %.3g samples per second; the recording has %.3g",
+                            high,
+                            high / 0.45,
+                            rate)
+                    : low * LEAST_SAMPLES_PER_BEAT > rate ? tooSlow(low, rate) : null;
+            return new Band(low, high, Math.sqrt(low * high), "given", refusal);
+        }
+        double searchHigh = Math.min(HIGHEST_HZ, rate / LEAST_SAMPLES_PER_BEAT);
+        Double length = settings.lengthM();
+        double expected = length == null ? Double.NaN : 1.07 * Math.pow(length, -0.7);
+        if (expected > searchHigh) {
+            return new Band(
+                    expected / 3, expected * 3, expected, "expected from the body length", tooSlow(expected, rate));
+        }
+        List<double[]> peaks = peaks(recording, scan, searchHigh, expected);
+        double cruise = weightedMedian(peaks);
+        if (Double.isNaN(cruise)) {
+            double centre = Double.isNaN(expected) ? Math.min(1, searchHigh / 2) : expected;
+            return new Band(
+                    Math.max(LOWEST_HZ, 0.3 * centre),
+                    Math.min(nyquistGuard, 4 * centre),
+                    centre,
+                    Double.isNaN(expected)
+                            ? "no steady beat found in the recording; the usual band around 1 Hz"
+                            : "no steady beat found in the recording; expected from the body length",
+                    null);
+        }
+        String source = String.format(
+                Locale.ROOT,
+                "around the commonest spectral peak of the recording, %.3g Hz (%d stretches of %.0f s looked at)",
+                cruise,
+                peaks.size(),
+                WINDOW_S);
+        if (!Double.isNaN(expected)) {
+            source += String.format(Locale.ROOT, ", body length speaks for about %.2g Hz", expected);
+        }
+        return new Band(
+                Math.max(LOWEST_HZ / 2, 0.35 * cruise), Math.min(nyquistGuard, 4.5 * cruise), cruise, source, null);
+    }
+
+    private static String tooSlow(double hz, double rate) {
+        return String.format(
+                Locale.ROOT,
+                "beats of %.3g Hz need at least %.0f samples each (%.3g per second); the recording has %.3g per second",
+                hz,
+                LEAST_SAMPLES_PER_BEAT,
+                hz * LEAST_SAMPLES_PER_BEAT,
+                rate);
+    }
+
+    /** Peak frequency and weight of evenly spread stretches. */
+    private static List<double[]> peaks(Recording recording, Scan scan, double searchHigh, double expected) {
+        double rate = recording.clock().sampleRateHz();
+        int window = (int) Math.round(WINDOW_S * rate);
+        List<SampleRange> windows = new ArrayList<>();
+        long total = 0;
+        for (SampleRange piece : scan.pieces()) {
+            total += piece.sampleCount();
+        }
+        long stride = Math.max(window, total / MOST_WINDOWS);
+        for (SampleRange piece : scan.pieces()) {
+            if (piece.sampleCount() < window) {
+                if (piece.sampleCount() >= window / 3 && piece.sampleCount() >= 64) {
+                    windows.add(piece);
+                }
+                continue;
+            }
+            for (long at = piece.fromSample(); at + window <= piece.toSample(); at += stride) {
+                windows.add(new SampleRange(at, at + window));
+            }
+        }
+        return IntStream.range(0, windows.size())
+                .parallel()
+                .mapToObj(i -> peak(recording, windows.get(i), searchHigh, expected))
+                .filter(p -> p[1] > 0)
+                .toList();
+    }
+
+    private static double[] peak(Recording recording, SampleRange window, double searchHigh, double expected) {
+        double rate = recording.clock().sampleRateHz();
+        Axes axes = Axes.read(recording.samples(), window);
+        int segment = Math.max(32, (int) (window.sampleCount() / 2));
+        double[] trace = null;
+        double step = 0;
+        for (float[] axis : new float[][] {axes.x(), axes.y(), axes.z()}) {
+            double[] x = new double[axis.length];
+            for (int i = 0; i < x.length; i++) {
+                x[i] = axis[i];
+            }
+            Spectrum s = Spectrum.welch(x, rate, segment);
+            step = s.stepHz();
+            if (trace == null) {
+                trace = s.density().clone();
+            } else {
+                for (int k = 0; k < trace.length; k++) {
+                    trace[k] += s.density()[k];
+                }
+            }
+        }
+        if (trace == null) {
+            return new double[] {Double.NaN, 0};
+        }
+        // Height over the background, the median of the octave around, so that slow posture changes do not win.
+        int best = -1;
+        double bestHeight = 0;
+        for (int k = 2; k < trace.length - 1; k++) {
+            double hz = k * step;
+            if (hz < LOWEST_HZ || hz > searchHigh) {
+                continue;
+            }
+            if (trace[k] < trace[k - 1] || trace[k] < trace[k + 1]) {
+                continue;
+            }
+            double background = median(trace, (int) (k / 2.0), Math.min(trace.length, 2 * k + 2));
+            double height = trace[k] * hz / Math.max(background * hz, 1e-30);
+            double power = trace[k] * hz;
+            double score = power * Math.log(Math.max(1, height));
+            if (!Double.isNaN(expected)) {
+                double octaves = Math.log(hz / expected) / Math.log(2);
+                score *= Math.exp(-0.5 * octaves * octaves / (0.9 * 0.9));
+            }
+            if (height > 6 && score > bestHeight) {
+                best = k;
+                bestHeight = score;
+            }
+        }
+        if (best < 0) {
+            return new double[] {Double.NaN, 0};
+        }
+        Spectrum s = new Spectrum(step, trace);
+        double hz = s.peakHz((best - 1.5) * step, (best + 1.5) * step);
+        return new double[] {Double.isNaN(hz) ? best * step : hz, 1};
+    }
+
+    private static double median(double[] x, int from, int to) {
+        double[] part = Arrays.copyOfRange(x, Math.max(1, from), Math.max(Math.max(1, from) + 1, to));
+        Arrays.sort(part);
+        return part[part.length / 2];
+    }
+
+    /** Median on the logarithmic scale of the commonest cluster (one octave wide) of peaks; NaN when there are none. */
+    private static double weightedMedian(List<double[]> peaks) {
+        if (peaks.isEmpty()) {
+            return Double.NaN;
+        }
+        double[] hz = peaks.stream().mapToDouble(p -> p[0]).sorted().toArray();
+        int bestFrom = 0;
+        int bestTo = 0;
+        for (int from = 0, to = 0; from < hz.length; from++) {
+            while (to < hz.length && hz[to] <= 2 * hz[from]) {
+                to++;
+            }
+            if (to - from > bestTo - bestFrom) {
+                bestFrom = from;
+                bestTo = to;
+            }
+        }
+        return hz[(bestFrom + bestTo) / 2];
+    }
+}

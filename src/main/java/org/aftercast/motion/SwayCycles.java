@@ -1,0 +1,228 @@
+package org.aftercast.motion;
+
+import org.aftercast.signal.Butterworth;
+import org.aftercast.signal.Ridge;
+import org.aftercast.signal.RunningMean;
+import org.aftercast.signal.Sections;
+import org.aftercast.signal.ZeroPhase;
+
+/**
+ * Cycles of the sway in one run of samples.
+ *
+ * <p>The sway is averaged down to a working rate, the ridge of its wavelet amplitude follows the beat frequency, and the
+ * signal is band-passed around the ridge by a bank of zero-phase filters half an octave apart, blended by where the ridge
+ * stands. A cycle runs from one upward zero crossing to the next, with hysteresis of 0.3 of the local amplitude; its
+ * amplitude is half the range between the parabola-refined extremes, divided by the gain of everything that the signal
+ * went through at that frequency.
+ */
+final class SwayCycles {
+
+    /** Bank filters reach from centre/1.8 to centre·1.8. */
+    private static final double REACH = 1.8;
+
+    private static final double BANK_OCTAVES = 0.5;
+    private static final double HYSTERESIS = 0.3;
+
+    private final double rateHz;
+    private final Band band;
+    private final int decimation;
+    private final double workHz;
+    private final double[] centres;
+    private final Sections[] bank;
+    private final Sections wide;
+    private final double wideLow;
+    private final double wideHigh;
+
+    SwayCycles(Band band, double rateHz) {
+        this.rateHz = rateHz;
+        this.band = band;
+        this.decimation = Math.max(1, (int) Math.floor(rateHz / (8 * band.highHz())));
+        this.workHz = rateHz / decimation;
+        this.wideLow = band.lowHz();
+        this.wideHigh = Math.min(band.highHz(), 0.45 * workHz);
+        int n = Math.max(2, (int) Math.ceil(Math.log(wideHigh / wideLow) / Math.log(2) / BANK_OCTAVES) + 1);
+        centres = new double[n];
+        bank = new Sections[n];
+        for (int k = 0; k < n; k++) {
+            centres[k] = wideLow * Math.pow(wideHigh / wideLow, k / (double) (n - 1));
+            double high = Math.min(centres[k] * REACH, 0.47 * workHz);
+            bank[k] = Butterworth.bandPass(2, Math.min(centres[k] / REACH, 0.8 * high), high, workHz);
+        }
+        wide = Butterworth.bandPass(2, wideLow, wideHigh, workHz);
+    }
+
+    /** Samples per working sample. */
+    int decimation() {
+        return decimation;
+    }
+
+    double workHz() {
+        return workHz;
+    }
+
+    /** Seconds after which the slowest filter has settled. */
+    double settleS() {
+        return 4 / wideLow;
+    }
+
+    /** Share of the white noise in the whole band that one bank filter around {@code hz} lets through (power). */
+    double narrowShare(double hz) {
+        double narrow = Math.min(hz * REACH, 0.47 * workHz) - hz / REACH;
+        return Math.max(0.02, Math.min(1, narrow / (wideHigh - wideLow)));
+    }
+
+    double bandwidthHz() {
+        return wideHigh - wideLow;
+    }
+
+    /** What one run of samples gives: cycles and, per working sample, the wide-band sway, and the ridge. */
+    record Result(Candidates cycles, float[] wideSway, Ridge ridge, double offsetS) {}
+
+    /** Averages a run down to the working rate. */
+    float[] workingRate(float[] x) {
+        int n = x.length / decimation;
+        if (decimation == 1) {
+            return x.clone();
+        }
+        float[] y = new float[n];
+        for (int i = 0; i < n; i++) {
+            float sum = 0;
+            int from = i * decimation;
+            for (int k = 0; k < decimation; k++) {
+                sum += x[from + k];
+            }
+            y[i] = sum / decimation;
+        }
+        return y;
+    }
+
+    /** Finds the cycles of a run; null when the run is too short to hold two. */
+    @org.jspecify.annotations.Nullable
+    Result find(float[] sway) {
+        float[] work = workingRate(sway);
+        if (work.length < Math.max(32, 3 * workHz / band.cruiseHz())) {
+            return null;
+        }
+        int pad = (int) Math.ceil(settleS() * workHz);
+        float[] wideSway = ZeroPhase.filter(work, wide, pad);
+        Ridge ridge = Ridge.of(wideSway, workHz, wideLow, wideHigh);
+        float[] narrow = follow(wideSway, ridge, pad);
+        double offsetS = (decimation - 1) / 2.0 / rateHz;
+        return new Result(cycles(narrow, ridge), wideSway, ridge, offsetS);
+    }
+
+    /** Position of a frequency in the bank, 0 to n−1. */
+    private double bankPosition(double hz) {
+        double at = (centres.length - 1) * Math.log(hz / wideLow) / Math.log(wideHigh / wideLow);
+        return Math.max(0, Math.min(centres.length - 1, at));
+    }
+
+    private float[] follow(float[] work, Ridge ridge, int pad) {
+        int steps = ridge.hz().length;
+        float[] position = new float[steps];
+        boolean[] needed = new boolean[centres.length];
+        for (int t = 0; t < steps; t++) {
+            position[t] = (float) bankPosition(ridge.hz()[t]);
+            needed[(int) position[t]] = true;
+            needed[Math.min(centres.length - 1, (int) position[t] + 1)] = true;
+        }
+        float[] sum = new float[work.length];
+        double perSample = 1 / (ridge.stepS() * workHz);
+        for (int k = 0; k < centres.length; k++) {
+            if (!needed[k]) {
+                continue;
+            }
+            float[] passed = ZeroPhase.filter(work, bank[k], pad);
+            for (int i = 0; i < sum.length; i++) {
+                double at = i * perSample;
+                int t = Math.min(steps - 1, (int) at);
+                int u = Math.min(steps - 1, t + 1);
+                float where = (float) (position[t] + (position[u] - position[t]) * (at - t));
+                float weight = 1 - Math.abs(where - k);
+                if (weight > 0) {
+                    sum[i] += weight * passed[i];
+                }
+            }
+        }
+        return sum;
+    }
+
+    private Candidates cycles(float[] y, Ridge ridge) {
+        Candidates found = new Candidates();
+        double perSample = 1 / (ridge.stepS() * workHz);
+        double start = Double.NaN;
+        double crossing = Double.NaN;
+        boolean low = false;
+        for (int i = 1; i < y.length; i++) {
+            float h = (float) (HYSTERESIS
+                    * ridge.amplitude()[(int) Math.min(ridge.amplitude().length - 1, Math.round(i * perSample))]);
+            if (y[i - 1] < 0 && y[i] >= 0) {
+                crossing = i - 1 + y[i - 1] / (double) (y[i - 1] - y[i]);
+            }
+            if (y[i] < -h) {
+                low = true;
+            } else if (low && y[i] > h && y[i] > 0) {
+                low = false;
+                if (!Double.isNaN(start) && !Double.isNaN(crossing)) {
+                    add(found, y, ridge, start, crossing);
+                }
+                start = crossing;
+            }
+        }
+        return found;
+    }
+
+    private void add(Candidates found, float[] y, Ridge ridge, double from, double to) {
+        double period = (to - from) / workHz;
+        double ridgeHz = ridge.hz()[ridge.stepAt((from + to) / 2 / workHz)];
+        double hz = 1 / period;
+        if (!(hz > wideLow / 1.4 && hz < wideHigh * 1.4 && hz * period > 0) || hz > 2 * ridgeHz || hz < 0.5 * ridgeHz) {
+            return;
+        }
+        int first = (int) Math.ceil(from);
+        int last = Math.min(y.length - 1, (int) Math.floor(to));
+        int top = first;
+        int bottom = first;
+        for (int i = first; i <= last; i++) {
+            if (y[i] > y[top]) {
+                top = i;
+            }
+            if (y[i] < y[bottom]) {
+                bottom = i;
+            }
+        }
+        double range = refined(y, top) - refined(y, bottom);
+        double gain = gain(hz, ridgeHz);
+        found.add(from / workHz, period, range / 2 / gain, range, ridgeHz);
+    }
+
+    /** Gain of averaging, wide band and bank at a beat frequency. */
+    private double gain(double hz, double ridgeHz) {
+        double w = 2 * Math.PI * hz / workHz;
+        double wideGain = Math.pow(wide.gain(w), 2);
+        double at = bankPosition(ridgeHz);
+        int k = (int) at;
+        double part = at - k;
+        double g = (1 - part) * Math.pow(bank[k].gain(w), 2);
+        if (part > 0) {
+            g += part * Math.pow(bank[k + 1].gain(w), 2);
+        }
+        double mean = decimation == 1 ? 1 : RunningMean.gain(decimation, hz, rateHz);
+        return Math.max(0.1, g * wideGain * mean);
+    }
+
+    private static double refined(float[] y, int i) {
+        if (i <= 0 || i >= y.length - 1) {
+            return y[i];
+        }
+        double left = y[i - 1];
+        double mid = y[i];
+        double right = y[i + 1];
+        double curve = left - 2 * mid + right;
+        if (curve == 0 || (mid - left) * (mid - right) < 0) {
+            return mid;
+        }
+        double shift = 0.5 * (left - right) / curve;
+        return Math.abs(shift) <= 1 ? mid - 0.25 * (left - right) * shift : mid;
+    }
+}
