@@ -1,0 +1,177 @@
+package org.aftercast.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import org.aftercast.estimate.DeathRule;
+import org.aftercast.estimate.EatenRule;
+import org.aftercast.estimate.EstimateSettings;
+import org.aftercast.estimate.LandedCounts;
+import org.aftercast.stats.BinomialInterval;
+import org.aftercast.study.FileStore;
+import org.aftercast.voyage.BadInputException;
+import org.aftercast.voyage.EstimateDocument;
+import org.aftercast.voyage.EstimateStudy;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.ITypeConverter;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import picocli.CommandLine.TypeConversionException;
+
+/** {@code aftercast estimate}. */
+@Command(
+        name = "estimate",
+        mixinStandardHelpOptions = true,
+        description = "From the fates of all animals to the share that died, with its interval and its assumptions.")
+final class EstimateCommand implements Callable<Integer> {
+
+    @Spec
+    @SuppressWarnings("NullAway.Init") // filled by picocli before call()
+    private CommandSpec spec;
+
+    @Parameters(paramLabel = "FILE", description = "A table of fates as CSV, one row an animal.")
+    @SuppressWarnings("NullAway.Init") // required
+    private Path source;
+
+    @Option(names = "--json", paramLabel = "OUT", description = "Also write everything as JSON.")
+    private @Nullable Path json;
+
+    @Option(names = "--horizon", paramLabel = "HOURS", description = "Hours after release (default 24).")
+    private @Nullable Double horizonH;
+
+    @Option(
+            names = "--interval",
+            paramLabel = "NAME",
+            converter = IntervalName.class,
+            description = "clopper-pearson (default), wilson, jeffreys or mid-p.")
+    private @Nullable BinomialInterval interval;
+
+    @Option(names = "--level", paramLabel = "SHARE", description = "Wanted coverage of the interval (default 0.95).")
+    private @Nullable Double level;
+
+    @Option(
+            names = "--eaten",
+            paramLabel = "RULE",
+            converter = EatenName.class,
+            description = "counts (default): eaten alive counts as killed by the catch; other-end: it does not.")
+    private @Nullable EatenRule eaten;
+
+    @Option(
+            names = "--deaths-within",
+            paramLabel = "HOURS",
+            description = "Later deaths do not count as caused by the catch (default: all count).")
+    private @Nullable Double withinH;
+
+    @Option(names = "--landed", paramLabel = "N", description = "Animals brought to the vessel, tagged or not.")
+    private @Nullable Integer landed;
+
+    @Option(names = "--dead-at-vessel", paramLabel = "N", description = "Of these, dead before release.")
+    private @Nullable Integer deadAtVessel;
+
+    @Option(
+            names = "--not-tagged",
+            paramLabel = "REASON=N",
+            description = "Landed alive but released without a package, by reason; repeat for each reason.")
+    private Map<String, Integer> notTagged = Map.of();
+
+    @Option(names = "--cluster", paramLabel = "COLUMN", description = "Animals of one trip, vessel or angler.")
+    private @Nullable String clusterBy;
+
+    @Option(names = "--by", paramLabel = "COLUMN", split = ",", description = "Compare groups.")
+    private List<String> groupBy = List.of();
+
+    @Option(names = "--seed", paramLabel = "N", description = "Seed of every random draw.")
+    private @Nullable Long seed;
+
+    @Option(names = "--replicates", paramLabel = "N", description = "Random replicates (default 10000).")
+    private @Nullable Integer replicates;
+
+    @Override
+    public Integer call() throws Exception {
+        EstimateSettings settings;
+        LandedCounts counts;
+        try {
+            settings = settings();
+            counts = landedCounts();
+        } catch (IllegalArgumentException bad) {
+            throw new ParameterException(spec.commandLine(), bad.getMessage(), bad);
+        }
+        if (json != null && Files.isDirectory(json)) {
+            throw new BadInputException(json + ": is a folder; accepted: the name of a file to write");
+        }
+        EstimateStudy study = new EstimateStudy(FileStore.onDisk());
+        EstimateDocument document = study.fromTable(source, counts, settings);
+        PrintWriter out = spec.commandLine().getOut();
+        EstimateSummary.lines(document.estimate()).forEach(out::println);
+        if (json != null) {
+            study.writeJson(document, json);
+            out.println();
+            out.println("Written: " + json);
+        }
+        out.flush();
+        return 0;
+    }
+
+    private EstimateSettings settings() {
+        EstimateSettings d = EstimateSettings.defaults();
+        return new EstimateSettings(
+                horizonH == null ? d.horizonH() : horizonH,
+                d.furtherHorizonsH(),
+                interval == null ? d.interval() : interval,
+                level == null ? d.level() : level,
+                new DeathRule(eaten == null ? d.deaths().eaten() : eaten, withinH),
+                clusterBy,
+                groupBy,
+                seed == null ? d.seed() : seed,
+                replicates == null ? d.replicates() : replicates);
+    }
+
+    private @Nullable LandedCounts landedCounts() {
+        if (landed == null) {
+            if (deadAtVessel != null || !notTagged.isEmpty()) {
+                throw new IllegalArgumentException("--dead-at-vessel and --not-tagged need --landed");
+            }
+            return null;
+        }
+        List<LandedCounts.NotTagged> reasons = new ArrayList<>();
+        notTagged.forEach((reason, n) -> reasons.add(new LandedCounts.NotTagged(reason, n)));
+        return new LandedCounts(landed, deadAtVessel == null ? 0 : deadAtVessel, reasons);
+    }
+
+    /** Names with hyphens. */
+    private static <E extends Enum<E>> E named(Class<E> type, String text) {
+        for (E value : type.getEnumConstants()) {
+            if (value.name().replace('_', '-').equalsIgnoreCase(text.replace('_', '-'))) {
+                return value;
+            }
+        }
+        List<String> names = new ArrayList<>();
+        for (E value : type.getEnumConstants()) {
+            names.add(value.name().replace('_', '-').toLowerCase(Locale.ROOT));
+        }
+        throw new TypeConversionException("\"" + text + "\" is not one of " + String.join(", ", names));
+    }
+
+    static final class IntervalName implements ITypeConverter<BinomialInterval> {
+        @Override
+        public BinomialInterval convert(String text) {
+            return named(BinomialInterval.class, text);
+        }
+    }
+
+    static final class EatenName implements ITypeConverter<EatenRule> {
+        @Override
+        public EatenRule convert(String text) {
+            return named(EatenRule.class, text);
+        }
+    }
+}

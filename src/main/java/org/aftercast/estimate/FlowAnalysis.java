@@ -1,0 +1,63 @@
+package org.aftercast.estimate;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Predicate;
+import org.aftercast.estimate.WhoWasTagged.Kind;
+import org.aftercast.estimate.WhoWasTagged.Stage;
+import org.aftercast.fate.AnimalFate;
+import org.aftercast.fate.RecordEnd;
+import org.jspecify.annotations.Nullable;
+
+/** Counts the stages from the landing to the fate. */
+final class FlowAnalysis {
+
+    private FlowAnalysis() {}
+
+    static WhoWasTagged of(List<AnimalOutcome> animals, @Nullable LandedCounts landed) {
+        List<Stage> stages = new ArrayList<>();
+        Kind whole = Kind.TAGGED;
+        if (landed != null) {
+            whole = Kind.LANDED;
+            stages.add(new Stage(Kind.LANDED, "brought to the vessel", landed.landed(), Kind.LANDED));
+            stages.add(new Stage(Kind.DEAD_AT_VESSEL, "dead before release", landed.deadAtVessel(), Kind.LANDED));
+            for (LandedCounts.NotTagged reason : landed.notTagged()) {
+                stages.add(new Stage(
+                        Kind.NOT_TAGGED, "released without a package: " + reason.reason(), reason.animals(), whole));
+            }
+        }
+        stages.add(new Stage(Kind.TAGGED, "released with a package", animals.size(), whole));
+        int lost = count(animals, animal -> animal.end() == RecordEnd.PACKAGE_LOST);
+        stages.add(new Stage(Kind.PACKAGE_RETRIEVED, "package retrieved", animals.size() - lost, Kind.TAGGED));
+        stages.add(new Stage(Kind.PACKAGE_LOST, "package never retrieved", lost, Kind.TAGGED));
+        int usable = count(animals, animal -> animal.fate() != AnimalFate.UNDECIDED);
+        stages.add(new Stage(Kind.USABLE, "fate decided", usable, Kind.TAGGED));
+        stages.add(new Stage(Kind.UNDECIDED, "fate undecided", animals.size() - usable, Kind.TAGGED));
+        stages.add(new Stage(
+                Kind.ALIVE,
+                "alive at the end of its record",
+                count(animals, a -> a.fate() == AnimalFate.ALIVE_AT_END && a.end() != RecordEnd.SHED_EARLY),
+                Kind.USABLE));
+        stages.add(new Stage(
+                Kind.SHED,
+                "alive when the package came off early",
+                count(animals, a -> a.fate() == AnimalFate.ALIVE_AT_END && a.end() == RecordEnd.SHED_EARLY),
+                Kind.USABLE));
+        stages.add(new Stage(Kind.DIED, "died", count(animals, a -> a.fate() == AnimalFate.DIED), Kind.USABLE));
+        stages.add(new Stage(
+                Kind.SCAVENGED,
+                "died, then fed upon",
+                count(animals, a -> a.fate() == AnimalFate.DEAD_THEN_SCAVENGED),
+                Kind.USABLE));
+        stages.add(new Stage(
+                Kind.EATEN,
+                "eaten by a larger animal",
+                count(animals, a -> a.fate() == AnimalFate.EATEN),
+                Kind.USABLE));
+        return new WhoWasTagged(stages);
+    }
+
+    private static int count(List<AnimalOutcome> animals, Predicate<AnimalOutcome> which) {
+        return (int) animals.stream().filter(which).count();
+    }
+}

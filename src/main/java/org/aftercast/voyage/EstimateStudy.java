@@ -1,0 +1,101 @@
+package org.aftercast.voyage;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.TreeSet;
+import org.aftercast.estimate.AnimalOutcome;
+import org.aftercast.estimate.Estimate;
+import org.aftercast.estimate.EstimateSettings;
+import org.aftercast.estimate.LandedCounts;
+import org.aftercast.study.FileStore;
+import org.jspecify.annotations.Nullable;
+
+/** From fates, in a table or a study, to an estimate. */
+public final class EstimateStudy {
+
+    private final FileStore files;
+
+    public EstimateStudy(FileStore files) {
+        this.files = files;
+    }
+
+    /**
+     * Estimates from a table of fates (docs/estimate.md).
+     *
+     * @param fates the table
+     * @param landed what was landed, or null
+     * @param settings the choices
+     * @throws BadInputException if the table has a bad cell, or a named column is missing
+     */
+    public EstimateDocument fromTable(Path fates, @Nullable LandedCounts landed, EstimateSettings settings)
+            throws BadInputException {
+        if (!Files.isRegularFile(fates)) {
+            throw new BadInputException(fates + ": there is no such file; accepted: a table of fates as CSV");
+        }
+        byte[] bytes;
+        try {
+            bytes = Files.readAllBytes(fates);
+        } catch (IOException failure) {
+            throw new BadInputException(fates + ": cannot be read (" + failure + "); accepted: a readable CSV file");
+        }
+        List<AnimalOutcome> animals = FatesCsv.read(fates.toString(), bytes);
+        checkColumns(fates.toString(), animals, settings);
+        Path name = fates.getFileName();
+        return document(String.valueOf(name), sha256(bytes), animals, landed, settings);
+    }
+
+    /** Estimates from outcomes that are already at hand, say of a study. */
+    public static EstimateDocument document(
+            String source,
+            @Nullable String sha256,
+            List<AnimalOutcome> animals,
+            @Nullable LandedCounts landed,
+            EstimateSettings settings) {
+        return new EstimateDocument(
+                EstimateDocument.FORMAT,
+                EstimateDocument.VERSION,
+                EstimateDocument.MADE_BY,
+                source,
+                sha256,
+                Estimate.of(animals, landed, settings));
+    }
+
+    /**
+     * Writes the estimate as JSON, wholly or not at all.
+     *
+     * @throws IOException if it cannot be written
+     */
+    public void writeJson(EstimateDocument document, Path target) throws IOException {
+        files.write(target, ResultJson.of(document));
+    }
+
+    private static void checkColumns(String file, List<AnimalOutcome> animals, EstimateSettings settings)
+            throws BadInputException {
+        TreeSet<String> known = new TreeSet<>();
+        animals.forEach(animal -> known.addAll(animal.groups().keySet()));
+        List<String> problems = new ArrayList<>();
+        for (String column : settings.columnsNamed()) {
+            if (!known.contains(column)) {
+                problems.add(file + ": there is no column \"" + column + "\" with values; accepted: "
+                        + (known.isEmpty() ? "none, the table has no further columns" : String.join(", ", known)));
+            }
+        }
+        if (!problems.isEmpty()) {
+            throw new BadInputException(problems);
+        }
+    }
+
+    private static String sha256(byte[] bytes) {
+        try {
+            return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
+        } catch (NoSuchAlgorithmException impossible) {
+            throw new IllegalStateException("every Java has SHA-256", impossible);
+        }
+    }
+}
