@@ -2,7 +2,6 @@ package org.aftercast.motion;
 
 import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 
 /**
  * From cycles to tailbeats: the noise floor, the smallest amplitude that counts, and runs.
@@ -144,7 +143,7 @@ final class BeatChoice {
             }
             i = j;
         }
-        return collect(c, keep, share);
+        return collect(c, keep, share, multiple);
     }
 
     private static boolean eligible(Candidates c, float[] share, int i, double least) {
@@ -190,7 +189,7 @@ final class BeatChoice {
         return sorted[(int) (0.75 * (n - 1))];
     }
 
-    private static Beats collect(Candidates c, boolean[] keep, float[] share) {
+    private static Beats collect(Candidates c, boolean[] keep, float[] share, double multiple) {
         int n = 0;
         for (boolean k : keep) {
             n += k ? 1 : 0;
@@ -207,7 +206,7 @@ final class BeatChoice {
             }
             start[at] = c.startS[i];
             period[at] = c.periodS[i];
-            amplitude[at] = c.amplitudeG[i];
+            amplitude[at] = (float) lessNoise(c.amplitudeG[i], share[i] * multiple);
             peakToPeak[at] = c.peakToPeakG[i];
             double off = Math.abs(Math.log(c.periodS[i] * c.ridgeHz[i]));
             double strength = 1 - Math.exp(-1.5 * Math.min(share[i], 10) * Math.min(share[i], 10));
@@ -217,7 +216,13 @@ final class BeatChoice {
         return new Beats(start, period, amplitude, peakToPeak, confidence);
     }
 
-    static String describe(double noiseG) {
-        return String.format(Locale.ROOT, "%.4f g", noiseG);
+    /**
+     * Takes the noise out of an amplitude: the range of a wave with noise of standard deviation σ beside it is √(A² + σ²)
+     * to first order (mean of the Rice distribution).
+     *
+     * @param ratio amplitude over σ
+     */
+    private static double lessNoise(double amplitude, double ratio) {
+        return ratio > 1.5 ? amplitude * Math.sqrt(1 - 1 / (ratio * ratio)) : amplitude;
     }
 }

@@ -11,9 +11,13 @@ import org.aftercast.signal.ZeroPhase;
  *
  * <p>The sway is averaged down to a working rate, the ridge of its wavelet amplitude follows the beat frequency, and the
  * signal is band-passed around the ridge by a bank of zero-phase filters half an octave apart, blended by where the ridge
- * stands. A cycle runs from one upward zero crossing to the next, with hysteresis of 0.3 of the local amplitude; its
- * amplitude is half the range between the parabola-refined extremes, divided by the gain of everything that the signal
- * went through at that frequency.
+ * stands. A cycle runs from one upward zero crossing to the next, with hysteresis of 0.3 of the local amplitude.
+ *
+ * <p>Its amplitude is half the range of the sway within the cycle. Taken straight from the wide band, noise would raise it;
+ * taken from the narrow band, the harmonics that flatten or sharpen the wave would be lost. So the range is taken from the
+ * narrow band (parabola through each extreme) and multiplied by a shape factor: the range of the wide-band cycle, averaged
+ * by phase over a group of neighbouring cycles, over that of the narrow-band cycle averaged in the same way; it is then
+ * divided by the gain of averaging and wide band at that frequency.
  */
 final class SwayCycles {
 
@@ -22,6 +26,8 @@ final class SwayCycles {
 
     private static final double BANK_OCTAVES = 0.5;
     private static final double HYSTERESIS = 0.3;
+    private static final int SHAPE_GROUP = 16;
+    private static final int PHASES = 48;
 
     private final double rateHz;
     private final Band band;
@@ -108,7 +114,9 @@ final class SwayCycles {
         Ridge ridge = Ridge.of(wideSway, workHz, wideLow, wideHigh);
         float[] narrow = follow(wideSway, ridge, pad);
         double offsetS = (decimation - 1) / 2.0 / rateHz;
-        return new Result(cycles(narrow, ridge), wideSway, ridge, offsetS);
+        Candidates cycles = cycles(narrow, ridge);
+        shape(cycles, wideSway, narrow);
+        return new Result(cycles, wideSway, ridge, offsetS);
     }
 
     /** Position of a frequency in the bank, 0 to n−1. */
@@ -192,23 +200,63 @@ final class SwayCycles {
             }
         }
         double range = refined(y, top) - refined(y, bottom);
-        double gain = gain(hz, ridgeHz);
-        found.add(from / workHz, period, range / 2 / gain, range, ridgeHz);
+        found.add(from / workHz, period, range / 2 / gain(hz), range, ridgeHz);
     }
 
-    /** Gain of averaging, wide band and bank at a beat frequency. */
-    private double gain(double hz, double ridgeHz) {
-        double w = 2 * Math.PI * hz / workHz;
-        double wideGain = Math.pow(wide.gain(w), 2);
-        double at = bankPosition(ridgeHz);
-        int k = (int) at;
-        double part = at - k;
-        double g = (1 - part) * Math.pow(bank[k].gain(w), 2);
-        if (part > 0) {
-            g += part * Math.pow(bank[k + 1].gain(w), 2);
-        }
+    /** Gain of averaging and wide band at a beat frequency. */
+    private double gain(double hz) {
+        double wideGain = Math.pow(wide.gain(2 * Math.PI * hz / workHz), 2);
         double mean = decimation == 1 ? 1 : RunningMean.gain(decimation, hz, rateHz);
-        return Math.max(0.1, g * wideGain * mean);
+        return Math.max(0.1, wideGain * mean);
+    }
+
+    /** Multiplies the amplitudes by the shape factor of their group of neighbouring cycles. */
+    private void shape(Candidates c, float[] wideSway, float[] narrow) {
+        for (int from = 0; from < c.count; from += SHAPE_GROUP) {
+            int to = Math.min(c.count, from + SHAPE_GROUP);
+            // The last group reaches back so that it, too, averages over enough cycles.
+            double factor = shapeFactor(c, Math.max(0, to - SHAPE_GROUP), to, wideSway, narrow);
+            scale(c, from, to, factor);
+        }
+    }
+
+    private static void scale(Candidates c, int from, int to, double factor) {
+        for (int i = from; i < to; i++) {
+            c.amplitudeG[i] *= (float) factor;
+            c.peakToPeakG[i] *= (float) factor;
+        }
+    }
+
+    private double shapeFactor(Candidates c, int from, int to, float[] wideSway, float[] narrow) {
+        double[] broad = new double[PHASES];
+        double[] slim = new double[PHASES];
+        for (int i = from; i < to; i++) {
+            double start = c.startS[i] * workHz;
+            double length = c.periodS[i] * workHz;
+            for (int p = 0; p < PHASES; p++) {
+                double at = start + length * p / PHASES;
+                broad[p] += at(wideSway, at);
+                slim[p] += at(narrow, at);
+            }
+        }
+        double factor = range(broad) / Math.max(1e-12, range(slim));
+        return Math.max(0.6, Math.min(1.6, factor));
+    }
+
+    private static double at(float[] y, double where) {
+        int i = Math.max(0, Math.min(y.length - 2, (int) where));
+        double part = Math.max(0, Math.min(1, where - i));
+        return y[i] + (y[i + 1] - y[i]) * part;
+    }
+
+    private static double range(double[] y) {
+        double top = Double.NEGATIVE_INFINITY;
+        double bottom = Double.POSITIVE_INFINITY;
+        for (double v : y) {
+            top = Math.max(top, v);
+            bottom = Math.min(bottom, v);
+        }
+        return top - bottom;
     }
 
     private static double refined(float[] y, int i) {
