@@ -19,7 +19,13 @@ import picocli.CommandLine.Spec;
         mixinStandardHelpOptions = true,
         version = "aftercast 0.1.0",
         description = "What happens to a fish after an angler lets it go: from the plan to the report.",
-        subcommands = {NewCommand.class, ListCommand.class, EstimateCommand.class, CommandLine.HelpCommand.class})
+        subcommands = {
+            NewCommand.class,
+            ListCommand.class,
+            EstimateCommand.class,
+            SimulateCommand.class,
+            CommandLine.HelpCommand.class
+        })
 public final class Aftercast implements Runnable {
 
     @Spec

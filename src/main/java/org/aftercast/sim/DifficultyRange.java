@@ -132,6 +132,11 @@ public record DifficultyRange(
 
     /** The same range at one sampling rate and length. */
     public DifficultyRange with(double rateHz, double durationH) {
+        return with(new double[] {rateHz}, durationH, durationH);
+    }
+
+    /** The same range at other sampling rates and lengths. */
+    public DifficultyRange with(double[] newRatesHz, double newLowDurationH, double newHighDurationH) {
         return new DifficultyRange(
                 name,
                 beat,
@@ -141,9 +146,9 @@ public record DifficultyRange(
                 highSwayG,
                 lowSignalToNoise,
                 highSignalToNoise,
-                new double[] {rateHz},
-                durationH,
-                durationH,
+                newRatesHz,
+                newLowDurationH,
+                newHighDurationH,
                 lowBottomM,
                 highBottomM,
                 lowWaveM,
