@@ -32,4 +32,16 @@ public final class Activity {
         }
         return jerk;
     }
+
+    /**
+     * Peak lateral acceleration of a sideways movement: {@code (2πf)²·d / 9.80665}, without gravity leakage.
+     *
+     * @param displacementM amplitude d of the movement (half peak to peak), m
+     * @param hz frequency f
+     * @return g
+     */
+    public static double swayG(double displacementM, double hz) {
+        double omega = 2 * Math.PI * hz;
+        return omega * omega * displacementM / 9.80665;
+    }
 }
