@@ -1,0 +1,463 @@
+package org.aftercast.search;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.SplittableRandom;
+import org.aftercast.geo.Land;
+import org.aftercast.geo.LocalPlane;
+
+/**
+ * Particles: each a guess at where the package is and how it drifts, hears and is heard.
+ *
+ * <p>Velocity of a particle = current(t) + its own error of it + tide(t)·its strength + wind factor · wind(t) turned by its
+ * leeway angle. The current's error wanders about 0 with a persistence time (Ornstein–Uhlenbeck, Taylor 1921), its size
+ * drawn per particle with heavy tails. Small-scale spreading is a random walk. Land stops a particle; it comes off again
+ * by chance when the drift leads off.
+ *
+ * <p>Resampling is systematic (Kitagawa 1996) when the effective number falls below half, then jittered: drift and hearing
+ * traits by the kernel of Liu and West with a discount of 0.99 (h = 0.1, shrunk by √(1 − h²)), positions by a small
+ * kernel without shrinking, so that two lobes are not drawn together. A sharp likelihood is applied in stages.
+ */
+final class Cloud {
+
+    private static final double TRAIT_KERNEL = 0.1;
+    private static final double LARGEST_JITTER_M = 120;
+    private static final int MOST_STAGES = 8;
+
+    /** Positions on the plane and traits, one entry a particle. */
+    final double[] x;
+
+    final double[] y;
+    final double[] currentEast;
+    final double[] currentNorth;
+    final double[] windFactor;
+    final double[] leewayRad;
+    final double[] marginDb;
+    final double[] logSdDeg;
+    final double[] tideScale;
+    final double[] restless;
+    final boolean[] ashore;
+    final double[] weight;
+
+    /** For each bearing, the angle from each particle to the bearing at its time, in radians; follows the particles. */
+    final List<float[]> residuals = new ArrayList<>();
+
+    private final SearchSettings settings;
+    private final Sea sea;
+    private final Land land;
+    private final SplittableRandom random;
+    private Instant time;
+
+    private Cloud(SearchSettings settings, Sea sea, Land land, Instant time, SplittableRandom random) {
+        int n = settings.particles();
+        this.settings = settings;
+        this.sea = sea;
+        this.land = land;
+        this.time = time;
+        this.random = random;
+        x = new double[n];
+        y = new double[n];
+        currentEast = new double[n];
+        currentNorth = new double[n];
+        windFactor = new double[n];
+        leewayRad = new double[n];
+        marginDb = new double[n];
+        logSdDeg = new double[n];
+        tideScale = new double[n];
+        restless = new double[n];
+        ashore = new boolean[n];
+        weight = new double[n];
+    }
+
+    static Cloud around(HuntStart start, SearchSettings settings) {
+        HuntStart.Contact contact = start.contact();
+        Cloud cloud =
+                new Cloud(settings, start.sea(), start.land(), contact.time(), new SplittableRandom(settings.seed()));
+        LocalPlane.Point centre = start.land().plane().toPlane(contact.position());
+        SearchSettings.Drift drift = settings.drift();
+        Sea.Tide tide = start.sea().tide();
+        for (int i = 0; i < cloud.x.length; i++) {
+            int tries = 0;
+            do {
+                cloud.x[i] = centre.xM() + contact.sdM() * cloud.gauss();
+                cloud.y[i] = centre.yM() + contact.sdM() * cloud.gauss();
+            } while (start.land().isLand(cloud.x[i], cloud.y[i]) && ++tries < 30);
+            cloud.ashore[i] = start.land().isLand(cloud.x[i], cloud.y[i]);
+            cloud.restless[i] = cloud.heavyTail(drift.volatilityTail());
+            cloud.currentEast[i] = drift.currentSdMps() * cloud.restless[i] * cloud.gauss();
+            cloud.currentNorth[i] = drift.currentSdMps() * cloud.restless[i] * cloud.gauss();
+            cloud.windFactor[i] = Math.max(0, drift.windFactor() + drift.windFactorSd() * cloud.gauss());
+            cloud.leewayRad[i] = Math.toRadians(drift.leewayAngleSdDeg() * cloud.gauss());
+            cloud.marginDb[i] = settings.hearing().marginSdDb() * cloud.gauss();
+            cloud.logSdDeg[i] =
+                    Math.log(settings.bearings().sdDeg()) + settings.bearings().sdSpread() * cloud.gauss();
+            cloud.tideScale[i] = tide == null ? 1 : 1 + tide.strengthSd() * cloud.gauss();
+            cloud.weight[i] = 1.0 / cloud.x.length;
+        }
+        return cloud;
+    }
+
+    /** A copy that goes its own way; {@code salt} sets its randomness apart. */
+    Cloud copy(long salt) {
+        Cloud copy = new Cloud(settings, sea, land, time, new SplittableRandom(settings.seed() * 31 + salt));
+        double[][] from = arrays();
+        double[][] to = copy.arrays();
+        for (int k = 0; k < from.length; k++) {
+            System.arraycopy(from[k], 0, to[k], 0, from[k].length);
+        }
+        System.arraycopy(ashore, 0, copy.ashore, 0, ashore.length);
+        return copy;
+    }
+
+    private double[][] arrays() {
+        return new double[][] {
+            x, y, currentEast, currentNorth, windFactor, leewayRad, marginDb, logSdDeg, tideScale, restless, weight
+        };
+    }
+
+    Instant time() {
+        return time;
+    }
+
+    int size() {
+        return x.length;
+    }
+
+    Land land() {
+        return land;
+    }
+
+    private double gauss() {
+        return random.nextGaussian();
+    }
+
+    /** √(ν/χ²): makes a normal draw Student's t with ν degrees of freedom, scaled to standard deviation 1. */
+    private double heavyTail(double degrees) {
+        // χ² with ν degrees = 2 Γ(ν/2), by Marsaglia and Tsang's squeeze.
+        double d = degrees / 2 - 1.0 / 3;
+        double c = 1 / Math.sqrt(9 * d);
+        while (true) {
+            double z = gauss();
+            double v = 1 + c * z;
+            if (v > 0) {
+                v = v * v * v;
+                if (Math.log(random.nextDouble()) < z * z / 2 + d - d * v + d * Math.log(v)) {
+                    return Math.sqrt((degrees - 2) / (2 * d * v));
+                }
+            }
+        }
+    }
+
+    /** Drifts all particles to a later time, in steps no longer than the settings' step. */
+    void advance(Instant to) {
+        double total = Sea.seconds(time, to);
+        if (total < 0) {
+            throw new IllegalArgumentException("to: " + to + " is before the cloud's time " + time);
+        }
+        int steps = (int) Math.ceil(total / settings.drift().stepS());
+        Instant from = time;
+        for (int s = 0; s < steps; s++) {
+            double stepS = total / steps;
+            step(from.plusNanos((long) ((s + 0.5) * stepS * 1e9)), stepS);
+        }
+        time = to;
+    }
+
+    private void step(Instant middle, double stepS) {
+        SearchSettings.Drift drift = settings.drift();
+        double[] wind = sea.windAt(middle);
+        double[] current = sea.currentAt(middle);
+        double[] tide = sea.tideAt(middle);
+        double keep = Math.exp(-stepS / (drift.correlationH() * 3600));
+        double shake = drift.currentSdMps() * Math.sqrt(1 - keep * keep);
+        double spread = Math.sqrt(2 * drift.diffusionM2ps() * stepS);
+        for (int i = 0; i < x.length; i++) {
+            double cos = Math.cos(leewayRad[i]);
+            double sin = Math.sin(leewayRad[i]);
+            double east = current[0]
+                    + currentEast[i]
+                    + tide[0] * tideScale[i]
+                    + windFactor[i] * (wind[0] * cos + wind[1] * sin);
+            double north = current[1]
+                    + currentNorth[i]
+                    + tide[1] * tideScale[i]
+                    + windFactor[i] * (wind[1] * cos - wind[0] * sin);
+            double dx = east * stepS + spread * gauss();
+            double dy = north * stepS + spread * gauss();
+            currentEast[i] = keep * currentEast[i] + shake * restless[i] * gauss();
+            currentNorth[i] = keep * currentNorth[i] + shake * restless[i] * gauss();
+            move(i, dx, dy);
+        }
+    }
+
+    private void move(int i, double dx, double dy) {
+        double newX = x[i] + dx;
+        double newY = y[i] + dy;
+        if (land.isLand(newX, newY) || land.isLand(x[i] + dx / 2, y[i] + dy / 2)) {
+            ashore[i] = true;
+            return;
+        }
+        if (ashore[i] && random.nextDouble() >= settings.drift().refloatChance()) {
+            return;
+        }
+        ashore[i] = false;
+        x[i] = newX;
+        y[i] = newY;
+    }
+
+    /** Wind, current and tide at one time. */
+    record Flows(double[] wind, double[] current, double[] tide) {}
+
+    /** What drives the particles at the cloud's time. */
+    Flows flows() {
+        return new Flows(sea.windAt(time), sea.currentAt(time), sea.tideAt(time));
+    }
+
+    /** East velocity of a particle over the ground in m/s, with a share of its wind drift. */
+    double eastMps(Flows flows, int i, double windShare) {
+        return flows.current[0]
+                + currentEast[i]
+                + flows.tide[0] * tideScale[i]
+                + windShare
+                        * windFactor[i]
+                        * (flows.wind[0] * Math.cos(leewayRad[i]) + flows.wind[1] * Math.sin(leewayRad[i]));
+    }
+
+    /** North velocity of a particle over the ground in m/s, with a share of its wind drift. */
+    double northMps(Flows flows, int i, double windShare) {
+        return flows.current[1]
+                + currentNorth[i]
+                + flows.tide[1] * tideScale[i]
+                + windShare
+                        * windFactor[i]
+                        * (flows.wind[1] * Math.cos(leewayRad[i]) - flows.wind[0] * Math.sin(leewayRad[i]));
+    }
+
+    /** Likelihood of one observation for each particle; may leave residuals for the bearing it is about. */
+    interface Likelihood {
+        /** Fills {@code logLikelihood} for all particles. */
+        void fill(Cloud cloud, double[] logLikelihood);
+    }
+
+    /**
+     * Weighs all particles by a likelihood, in as many stages as keep a tenth of them effective, resampling between.
+     *
+     * @return the log of the mean likelihood: how well the cloud foresaw the observation
+     */
+    double weigh(Likelihood likelihood) {
+        int n = size();
+        double[] log = new double[n];
+        double evidence = 0;
+        double left = 1;
+        for (int stage = 1; left > 0; stage++) {
+            likelihood.fill(this, log);
+            double share = stage >= MOST_STAGES ? left : share(log, left);
+            double top = Double.NEGATIVE_INFINITY;
+            for (double value : log) {
+                top = Math.max(top, share * value);
+            }
+            double sum = 0;
+            for (int i = 0; i < n; i++) {
+                weight[i] *= Math.exp(share * log[i] - top);
+                sum += weight[i];
+            }
+            for (int i = 0; i < n; i++) {
+                weight[i] /= sum;
+            }
+            evidence += top + Math.log(sum);
+            left -= share;
+            if (left > 1e-9 || effective(weight) < n / 2.0) {
+                resample();
+            }
+            if (left <= 1e-9) {
+                break;
+            }
+        }
+        return evidence;
+    }
+
+    /** The largest share of the likelihood that keeps a tenth of the particles effective. */
+    private double share(double[] log, double left) {
+        if (effectiveAfter(log, left) >= size() / 10.0) {
+            return left;
+        }
+        double low = 0;
+        double high = left;
+        for (int k = 0; k < 18; k++) {
+            double middle = (low + high) / 2;
+            if (effectiveAfter(log, middle) >= size() / 10.0) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        return Math.max(low, left / 64);
+    }
+
+    private double effectiveAfter(double[] log, double share) {
+        double top = Double.NEGATIVE_INFINITY;
+        for (double value : log) {
+            top = Math.max(top, share * value);
+        }
+        double sum = 0;
+        double squares = 0;
+        for (int i = 0; i < log.length; i++) {
+            double w = weight[i] * Math.exp(share * log[i] - top);
+            sum += w;
+            squares += w * w;
+        }
+        return sum * sum / squares;
+    }
+
+    /** Effective number of particles, 1/Σw² for weights that add up to 1. */
+    static double effective(double[] weights) {
+        double squares = 0;
+        for (double w : weights) {
+            squares += w * w;
+        }
+        return 1 / squares;
+    }
+
+    /**
+     * Systematic resampling: how often each particle is taken.
+     *
+     * @param weights add up to 1
+     * @param count how many are drawn
+     * @param start the first comb tooth as a share of the spacing, 0 ≤ start &lt; 1
+     */
+    static int[] systematic(double[] weights, int count, double start) {
+        int[] times = new int[weights.length];
+        double sum = weights[0];
+        int i = 0;
+        for (int k = 0; k < count; k++) {
+            double tooth = (start + k) / count;
+            while (tooth > sum && i < weights.length - 1) {
+                sum += weights[++i];
+            }
+            times[i]++;
+        }
+        return times;
+    }
+
+    /** Width of the regularising kernel, (4/(n+2))^(1/(n+4)) N^(−1/(n+4)), in standard deviations. */
+    static double kernelWidth(int dimensions, double particles) {
+        double power = 1.0 / (dimensions + 4);
+        return Math.pow(4.0 / (dimensions + 2), power) * Math.pow(particles, -power);
+    }
+
+    private void resample() {
+        int n = size();
+        int[] times = systematic(weight, n, random.nextDouble());
+        int[] from = new int[n];
+        int at = 0;
+        for (int i = 0; i < n; i++) {
+            for (int k = 0; k < times[i]; k++) {
+                from[at++] = i;
+            }
+        }
+        for (double[] array : arrays()) {
+            double[] old = array.clone();
+            for (int i = 0; i < n; i++) {
+                array[i] = old[from[i]];
+            }
+        }
+        boolean[] oldAshore = ashore.clone();
+        for (int i = 0; i < n; i++) {
+            ashore[i] = oldAshore[from[i]];
+        }
+        for (int r = 0; r < residuals.size(); r++) {
+            float[] old = residuals.get(r);
+            float[] moved = new float[n];
+            for (int i = 0; i < n; i++) {
+                moved[i] = old[from[i]];
+            }
+            residuals.set(r, moved);
+        }
+        Arrays.fill(weight, 1.0 / n);
+        jitter();
+    }
+
+    private void jitter() {
+        double keep = Math.sqrt(1 - TRAIT_KERNEL * TRAIT_KERNEL);
+        for (double[] trait :
+                new double[][] {currentEast, currentNorth, windFactor, leewayRad, marginDb, logSdDeg, tideScale}) {
+            double mean = mean(trait);
+            double sd = sd(trait, mean);
+            if (sd > 0) {
+                for (int i = 0; i < trait.length; i++) {
+                    trait[i] = mean + keep * (trait[i] - mean) + TRAIT_KERNEL * sd * gauss();
+                }
+            }
+        }
+        double width = 0.5 * kernelWidth(2, size());
+        double jitterX = Math.min(LARGEST_JITTER_M, width * sd(x, mean(x)));
+        double jitterY = Math.min(LARGEST_JITTER_M, width * sd(y, mean(y)));
+        for (int i = 0; i < x.length; i++) {
+            double newX = x[i] + jitterX * gauss();
+            double newY = y[i] + jitterY * gauss();
+            if (!land.isLand(newX, newY)) {
+                x[i] = newX;
+                y[i] = newY;
+            }
+            windFactor[i] = Math.max(0, windFactor[i]);
+        }
+    }
+
+    /** Puts all particles around a place that was seen, keeping the traits of those that were near it. */
+    void gatherAt(double centreX, double centreY, double sdM) {
+        double wide = Math.max(sdM, 0.3 * Math.hypot(sd(x, mean(x)), sd(y, mean(y))));
+        weigh((cloud, log) -> {
+            for (int i = 0; i < log.length; i++) {
+                double dx = x[i] - centreX;
+                double dy = y[i] - centreY;
+                log[i] = -(dx * dx + dy * dy) / (2 * wide * wide);
+            }
+        });
+        resample();
+        for (int i = 0; i < x.length; i++) {
+            x[i] = centreX + sdM * gauss();
+            y[i] = centreY + sdM * gauss();
+            ashore[i] = land.isLand(x[i], y[i]);
+        }
+    }
+
+    double mean(double[] values) {
+        double sum = 0;
+        for (int i = 0; i < values.length; i++) {
+            sum += weight[i] * values[i];
+        }
+        return sum;
+    }
+
+    double sd(double[] values, double mean) {
+        double sum = 0;
+        for (int i = 0; i < values.length; i++) {
+            sum += weight[i] * (values[i] - mean) * (values[i] - mean);
+        }
+        return Math.sqrt(sum);
+    }
+
+    double ashoreShare() {
+        double sum = 0;
+        for (int i = 0; i < ashore.length; i++) {
+            sum += ashore[i] ? weight[i] : 0;
+        }
+        return sum;
+    }
+
+    /** Indices of {@code count} particles drawn by weight. */
+    int[] draw(int count, long salt) {
+        double start = new SplittableRandom(settings.seed() + salt).nextDouble();
+        int[] times = systematic(weight, count, start);
+        int[] out = new int[count];
+        int at = 0;
+        for (int i = 0; i < times.length; i++) {
+            for (int k = 0; k < times[i]; k++) {
+                out[at++] = i;
+            }
+        }
+        return out;
+    }
+}
