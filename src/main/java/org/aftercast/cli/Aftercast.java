@@ -21,6 +21,7 @@ import picocli.CommandLine.Spec;
         description = "What happens to a fish after an angler lets it go: from the plan to the report.",
         subcommands = {
             NewCommand.class,
+            EnterCommand.class,
             ListCommand.class,
             EstimateCommand.class,
             SimulateCommand.class,

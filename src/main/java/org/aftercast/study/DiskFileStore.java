@@ -21,7 +21,7 @@ import org.jspecify.annotations.Nullable;
 /** Writes aside as {@code .aside-<uuid>-<name>}, syncs file and folder, renames. */
 final class DiskFileStore implements FileStore {
 
-    private static final String ASIDE = ".aside-";
+    static final String ASIDE = ".aside-";
 
     /** Long names would not fit with the prefix: most file systems allow 255 bytes. */
     private static final int KEPT_NAME_CHARACTERS = 60;
@@ -92,6 +92,18 @@ final class DiskFileStore implements FileStore {
         Files.move(from, to, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
         syncFolder(parent(to));
         syncFolder(parent(from));
+    }
+
+    @Override
+    public void makeReadOnly(Path file) throws IOException {
+        if (!Files.isRegularFile(file)) {
+            throw new IOException(file + ": is not there");
+        }
+        // memory sticks know no permissions: nothing is lost if this has no effect, verify guards the content
+        boolean done = file.toFile().setWritable(false, false);
+        if (done) {
+            syncFolder(parent(file));
+        }
     }
 
     @Override

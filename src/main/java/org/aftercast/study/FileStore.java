@@ -51,6 +51,13 @@ public interface FileStore {
     void move(Path from, Path to) throws IOException;
 
     /**
+     * Makes a file read-only, as far as its file system knows the difference.
+     *
+     * @throws IOException if the file is not there
+     */
+    void makeReadOnly(Path file) throws IOException;
+
+    /**
      * Removes a file, or a folder with all that is in it; links are removed, not followed. Nothing there is no error.
      *
      * @throws IOException if something cannot be removed

@@ -69,6 +69,9 @@ final class Rules {
         if (value.length() > longest) {
             add(field, Shown.text(value) + " is longer than " + longest + " characters");
         }
+        if (!value.equals(value.strip())) {
+            add(field, Shown.text(value) + " begins or ends with a space");
+        }
         boolean control = value.chars()
                 .anyMatch(c -> (Character.isISOControl(c) && !(lines && (c == '\n' || c == '\t'))) || c == 0xFFFD);
         if (control) {

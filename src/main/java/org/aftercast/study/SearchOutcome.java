@@ -52,4 +52,12 @@ public record SearchOutcome(
                 .note("searchNotes", searchNotes)
                 .check();
     }
+
+    /** Of two searches for one package the one that counts: a package in hand stays in hand; else the later one. */
+    public static SearchOutcome decisive(SearchOutcome a, SearchOutcome b) {
+        if (a.outcome() == Outcome.RETRIEVED) {
+            return a;
+        }
+        return b.outcome() == Outcome.RETRIEVED || b.number() > a.number() ? b : a;
+    }
 }

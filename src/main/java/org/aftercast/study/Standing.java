@@ -54,7 +54,7 @@ public record Standing(
         Map<String, Detachment> detachments = new HashMap<>();
         store.all(Detachment.class).forEach(row -> detachments.put(key(row.animal()), row));
         Map<String, SearchOutcome> searches = new HashMap<>();
-        store.all(SearchOutcome.class).forEach(row -> searches.merge(key(row.animal()), row, Standing::decisive));
+        store.all(SearchOutcome.class).forEach(row -> searches.merge(key(row.animal()), row, SearchOutcome::decisive));
         Map<String, RecordingRow> recordings = new HashMap<>();
         store.all(RecordingRow.class)
                 .forEach(row -> recordings.merge(
@@ -168,14 +168,6 @@ public record Standing(
         calls.add(List.of(first.animalFate(), first.recordEnd()));
         calls.add(List.of(second.animalFate(), second.recordEnd()));
         return calls.size() == 1 ? "" : "settle the two verdicts";
-    }
-
-    /** A package in hand stays in hand; otherwise the later search counts. */
-    private static SearchOutcome decisive(SearchOutcome a, SearchOutcome b) {
-        if (a.outcome() == SearchOutcome.Outcome.RETRIEVED) {
-            return a;
-        }
-        return b.outcome() == SearchOutcome.Outcome.RETRIEVED || b.number() > a.number() ? b : a;
     }
 
     private static String key(String name) {

@@ -281,9 +281,7 @@ public final class StudyStore implements AutoCloseable {
      * @throws IOException as the work throws; nothing was changed then
      */
     public <T> T change(String who, Work<T> work) throws IOException {
-        if (access == Access.READ) {
-            throw new StudyException(folder + ": the study is open for reading only");
-        }
+        mayWrite();
         new Rules().name("who", who).check();
         turn.lock();
         try {
@@ -304,6 +302,31 @@ public final class StudyStore implements AutoCloseable {
             throw refused(failure);
         } finally {
             turn.unlock();
+        }
+    }
+
+    /**
+     * Copies a download into {@code raw/} byte for byte, read-only. It has no record yet: follow with
+     * {@link #addRecording} or, when it cannot be read, {@link #discard}.
+     *
+     * @throws IOException if it cannot be copied; nothing is left behind
+     */
+    public KeptRaw keepRaw(Path source) throws IOException {
+        mayWrite();
+        return RawKeeper.keep(source, rawFolder(), files);
+    }
+
+    /** Removes a kept download that has no record; one that has a record stays. */
+    public void discard(KeptRaw kept) throws IOException {
+        mayWrite();
+        if (find(RawFile.class, kept.sha256()).isEmpty()) {
+            files.delete(rawFolder().resolve(kept.storedName()));
+        }
+    }
+
+    private void mayWrite() throws StudyException {
+        if (access == Access.READ) {
+            throw new StudyException(folder + ": the study is open for reading only");
         }
     }
 
