@@ -21,6 +21,9 @@ final class Look {
     /** Shipped with the program, so that figures are the same on every machine. */
     static final String FONT = "Liberation Sans";
 
+    /** Under a family name of its own, because not every drawer tells weights of one family apart. */
+    static final String BOLD_FONT = "Liberation Sans Bold";
+
     /** For pages seen in a browser that lacks the font. */
     static final String FONT_STACK = "'" + FONT + "', Arial, Helvetica, sans-serif";
 

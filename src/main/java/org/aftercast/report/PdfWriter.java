@@ -6,8 +6,10 @@ import com.openhtmltopdf.pdfboxout.PdfRendererBuilder;
 import com.openhtmltopdf.svgsupport.BatikSVGDrawer;
 import com.openhtmltopdf.util.XRLog;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
+import java.util.Base64;
 import java.util.Calendar;
 import java.util.GregorianCalendar;
 import java.util.Locale;
@@ -20,6 +22,28 @@ import org.apache.pdfbox.pdmodel.PDDocumentInformation;
 final class PdfWriter {
 
     private PdfWriter() {}
+
+    /** The drawer of figures knows only fonts that the page itself declares. */
+    private static String fontFaces() throws IOException {
+        StringBuilder out = new StringBuilder("<style>");
+        for (Fonts.Face face : Fonts.FACES) {
+            if (face.style() == Fonts.Face.Style.ITALIC) {
+                continue; // figures have none, and the drawer would take it for all
+            }
+            try (InputStream in = face.open()) {
+                out.append("@font-face { font-family: '")
+                        .append(face.cssWeight() == 700 ? Look.BOLD_FONT : Look.FONT)
+                        .append("'; font-weight: ")
+                        .append(face.cssWeight())
+                        .append("; font-style: ")
+                        .append(face.style().name().toLowerCase(Locale.ROOT))
+                        .append("; -fs-font-subset: subset; src: url(data:font/ttf;base64,")
+                        .append(Base64.getEncoder().encodeToString(in.readAllBytes()))
+                        .append(") }\n");
+            }
+        }
+        return out.append("</style>").toString();
+    }
 
     /**
      * Writes the document.
@@ -39,8 +63,9 @@ final class PdfWriter {
         builder.useFont(Fonts.MONO::open, "Liberation Mono", 400, FontStyle.NORMAL, true);
         builder.useSVGDrawer(new BatikSVGDrawer());
         builder.useUriResolver((base, uri) -> uri.startsWith("data:") || uri.startsWith("#") ? uri : null);
-        builder.withHtmlContent(xhtml, null);
+        builder.withHtmlContent(xhtml.replace("</head>", fontFaces() + "</head>"), null);
         builder.withProducer("Aftercast");
+        builder.usePdfUaAccessibility(true);
         CRC32 content = new CRC32();
         content.update(xhtml.getBytes(StandardCharsets.UTF_8));
         try (PdfBoxRenderer renderer = builder.buildPdfRenderer()) {

@@ -75,7 +75,11 @@ final class SvgWriter {
             out.append(" text-anchor=\"").append(words.anchor().svg).append('"');
         }
         if (words.weight() == Mark.Weight.BOLD) {
-            out.append(" font-weight=\"bold\"");
+            out.append(" font-family=\"'")
+                    .append(Look.BOLD_FONT)
+                    .append("', ")
+                    .append(Look.FONT_STACK)
+                    .append("\" font-weight=\"bold\"");
         }
         out.append(" fill=\"").append(words.fill()).append('"');
         if (words.turnDeg() != 0) {

@@ -1,0 +1,198 @@
+package org.aftercast.report;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import org.aftercast.report.AnimalSection.DecidedBy;
+import org.aftercast.report.AnimalSection.MotionFacts;
+import org.aftercast.report.AnimalSection.ReadingSection;
+import org.aftercast.report.AnimalSection.RecoveryLine;
+
+/** The methods section, from what was actually done: only methods that were used are described. */
+final class MethodsPart {
+
+    private MethodsPart() {}
+
+    static void write(StudyReport report, Html html) {
+        html.p("This text describes what was done with these data. It can be pasted into a manuscript.");
+        paragraphs(report).forEach(html::p);
+        notes(report, html);
+    }
+
+    static List<String> paragraphs(StudyReport report) {
+        List<ReadingSection> readings = new ArrayList<>();
+        for (AnimalSection animal : report.animals()) {
+            ReadingSection reading = animal.reading();
+            if (reading != null) {
+                readings.add(reading);
+            }
+        }
+        List<String> out = new ArrayList<>();
+        if (readings.isEmpty()) {
+            out.add("No recording had been read when this report was made.");
+            return out;
+        }
+        out.add(recordings(readings));
+        out.add("Acceleration was turned from the axes of the logger to those of the animal (head, left, back), using"
+                + " stretches of confirmed level swimming only. The slow part of acceleration (below "
+                + range(
+                        readings.stream()
+                                .mapToDouble(r -> r.motion().postureCutoffHz())
+                                .toArray(),
+                        2,
+                        "Hz")
+                + ") was taken as posture: pitch is head-up positive, roll right-side-down positive. Posture is relative:"
+                + " levelling on swimming removes the animal's own steady pitch and roll.");
+        List<ReadingSection> withBeats =
+                readings.stream().filter(r -> r.motion().beatRefusal() == null).toList();
+        if (!withBeats.isEmpty()) {
+            out.add(beats(withBeats));
+        }
+        out.add("The record was then cut into bouts (stretches of one kind: " + kinds(readings)
+                + ") and searched for short events.");
+        recovery(readings, out);
+        fates(readings, out);
+        estimate(report, out);
+        out.add("All computations were made with Aftercast " + report.madeWith().softwareVersion()
+                + "; settings, versions, checksums and the seed are listed in this report.");
+        return out;
+    }
+
+    private static String recordings(List<ReadingSection> readings) {
+        int files = readings.stream().mapToInt(r -> r.chain().raw().size()).sum();
+        return StudyFigures.counted(readings.size(), "recording", "recordings") + " from "
+                + StudyFigures.counted(files, "download", "downloads") + " were read: acceleration at "
+                + range(
+                        readings.stream()
+                                .mapToDouble(r -> r.motion().sampleRateHz())
+                                .toArray(),
+                        0,
+                        "Hz")
+                + ", length "
+                + range(readings.stream().mapToDouble(ReadingSection::recordH).toArray(), 1, "h")
+                + ". Gaps were left as gaps. Time at risk runs from the animal's release to its death or to the last"
+                + " certain sign of life.";
+    }
+
+    private static String beats(List<ReadingSection> readings) {
+        Set<String> how = new TreeSet<>();
+        readings.forEach(r -> how.add(r.motion().bandSource()));
+        StringBuilder out =
+                new StringBuilder("Tailbeats were found in the sideways (sway) acceleration, filtered without"
+                        + " shift in time to the band of tailbeats (lower edge "
+                        + range(
+                                readings.stream()
+                                        .mapToDouble(r -> r.motion().bandLowHz())
+                                        .toArray(),
+                                2,
+                                "Hz")
+                        + ", upper edge "
+                        + range(
+                                readings.stream()
+                                        .mapToDouble(r -> r.motion().bandHighHz())
+                                        .toArray(),
+                                2,
+                                "Hz")
+                        + "). One beat runs from one upward crossing of zero to the next; its amplitude is half the range of sway"
+                        + " acceleration within it. Beats not clearly above the noise of the sensor were left out; glides count"
+                        + " as missing, not as zero.");
+        if (how.size() == 1) {
+            out.append(" How the band was chosen: ").append(how.iterator().next());
+        }
+        return out.toString();
+    }
+
+    private static String kinds(List<ReadingSection> readings) {
+        Set<String> words = new TreeSet<>();
+        readings.forEach(r -> r.plate().bouts().forEach(b -> words.add(b.kind().word())));
+        return words.isEmpty() ? "none found" : PlainWords.listed(new ArrayList<>(words));
+    }
+
+    private static void recovery(List<ReadingSection> readings, List<String> out) {
+        Set<String> definitions = new LinkedHashSet<>();
+        for (ReadingSection reading : readings) {
+            for (RecoveryLine line : reading.recovery()) {
+                definitions.add(line.measure() + " (" + line.definition()
+                        + (line.interval().isEmpty() ? "" : "; " + line.interval()) + ")");
+            }
+        }
+        if (!definitions.isEmpty()) {
+            out.add("Recovery was judged for " + PlainWords.listed(new ArrayList<>(definitions))
+                    + ". Where the record ended first, recovery was kept as censored with a lower bound.");
+        }
+    }
+
+    private static void fates(List<ReadingSection> readings, List<String> out) {
+        long byReaders = readings.stream()
+                .filter(r -> r.fate().decidedBy() != DecidedBy.RECORD)
+                .count();
+        out.add("What became of the animal and how its record ended were kept apart. The evidence of each record was"
+                + " weighed into probabilities of four endings (alive to the end of the record, died, taken alive, alive"
+                + " when the package came off early). "
+                + (byReaders == 0
+                        ? "No fate was judged by a reader; all are those found from the record alone."
+                        : byReaders == readings.size()
+                                ? "Every fate was decided by readers, with their reasons listed."
+                                : byReaders + " of " + readings.size()
+                                        + " fates were decided by readers; the others are those found from the record"
+                                        + " alone."));
+    }
+
+    private static void estimate(StudyReport report, List<String> out) {
+        EstimateSection estimate = report.estimate();
+        if (estimate == null) {
+            return;
+        }
+        List<String> used = new ArrayList<>();
+        for (EstimateSection.MethodNote method : estimate.methods()) {
+            if (method.refusal() == null && !used.contains(method.name())) {
+                used.add(method.name());
+            }
+        }
+        out.add("Counted as a death: " + estimate.deathRule() + "; the share is stated at "
+                + Num.fixed(estimate.horizonH(), 0) + " h after release."
+                + (used.isEmpty() ? "" : " Methods used: " + String.join("; ", used) + ".")
+                + " Animals whose package came off early, was lost, or whose logger stopped were censored at the last"
+                + " certain sign of life.");
+    }
+
+    private static void notes(StudyReport report, Html html) {
+        List<String> notes = new ArrayList<>();
+        for (AnimalSection animal : report.animals()) {
+            ReadingSection reading = animal.reading();
+            if (reading == null) {
+                continue;
+            }
+            MotionFacts motion = reading.motion();
+            String refusal = motion.beatRefusal();
+            if (refusal != null) {
+                notes.add("Animal " + animal.name() + ": no tailbeats were computed: " + refusal);
+            }
+            motion.notes().forEach(note -> notes.add("Animal " + animal.name() + ": " + note));
+        }
+        if (!notes.isEmpty()) {
+            html.element("h3", "Warnings and departures, animal by animal");
+            html.list(notes);
+        }
+    }
+
+    /** One value, or the lowest and highest. */
+    static String range(double[] values, int decimals, String unit) {
+        double low = Double.POSITIVE_INFINITY;
+        double high = Double.NEGATIVE_INFINITY;
+        for (double v : values) {
+            if (!Double.isNaN(v)) {
+                low = Math.min(low, v);
+                high = Math.max(high, v);
+            }
+        }
+        if (low > high) {
+            return "an unknown number of " + unit;
+        }
+        String a = Num.fixed(low, decimals);
+        String b = Num.fixed(high, decimals);
+        return a.equals(b) ? a + " " + unit : a + " to " + b + " " + unit;
+    }
+}
