@@ -23,6 +23,7 @@ import picocli.CommandLine.Spec;
             NewCommand.class,
             EnterCommand.class,
             ListCommand.class,
+            VerifyCommand.class,
             EstimateCommand.class,
             SimulateCommand.class,
             CommandLine.HelpCommand.class

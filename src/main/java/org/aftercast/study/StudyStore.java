@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.SQLException;
+import java.sql.Statement;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.time.temporal.ChronoUnit;
@@ -182,14 +183,22 @@ public final class StudyStore implements AutoCloseable {
         SQLiteConfig config = new SQLiteConfig();
         config.enforceForeignKeys(true);
         config.setBusyTimeout(WAIT_FOR_OTHERS_MS);
-        if (access == Access.READ) {
-            config.setReadOnly(true);
-        } else {
-            config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
+        config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
+        if (access == Access.WRITE) {
             config.setJournalMode(SQLiteConfig.JournalMode.TRUNCATE);
             config.setTransactionMode(SQLiteConfig.TransactionMode.IMMEDIATE);
         }
-        return config.createConnection("jdbc:sqlite:" + database.toAbsolutePath());
+        Connection connection = config.createConnection("jdbc:sqlite:" + database.toAbsolutePath());
+        if (access == Access.READ) {
+            // not opened read-only: SQLite must be able to roll back what a killed program left half-done
+            try (Statement statement = connection.createStatement()) {
+                statement.execute("PRAGMA query_only = ON");
+            } catch (SQLException failure) {
+                connection.close();
+                throw failure;
+            }
+        }
+        return connection;
     }
 
     private static void closeAll(@Nullable Connection connection, @Nullable StudyLock lock) throws IOException {

@@ -1,0 +1,115 @@
+package org.aftercast.study;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.InstantSource;
+import java.util.List;
+import java.util.Map;
+import org.aftercast.fate.AnimalFate;
+import org.aftercast.fate.FateProbabilities;
+import org.aftercast.fate.RecordEnd;
+
+/** An invented study with one animal that went all the way; its files hold a few letters instead of signals. */
+public final class SmallStudy {
+
+    private SmallStudy() {}
+
+    /** Makes it; returns the name of its raw file. */
+    public static String make(Path folder, InstantSource clock) throws IOException {
+        try (StudyStore store = StudyStore.create(folder, StudyInfo.titled("Small"), "KB", FileStore.onDisk(), clock)) {
+            Path download = Files.createTempDirectory("small").resolve("download.csv");
+            Files.writeString(download, "t,x,y,z\n");
+            KeptRaw kept = store.keepRaw(download);
+            Files.delete(download);
+            Files.delete(download.getParent());
+            store.change("KB", change -> {
+                change.put(Animal.named("A1"));
+                change.put(new FloatPackage("P1", 151.1, null, null, null, null, null, null));
+                change.put(new Capture(
+                        "A1",
+                        "T1",
+                        null,
+                        null,
+                        null,
+                        null,
+                        null,
+                        Capture.HookLocation.JAW,
+                        null,
+                        null,
+                        null,
+                        12.5,
+                        null,
+                        null,
+                        null,
+                        0.9,
+                        null,
+                        null,
+                        null,
+                        null,
+                        null,
+                        null,
+                        null,
+                        null,
+                        null));
+                change.put(new Release(
+                        "A1", "P1", clock.instant().minusSeconds(90_000), null, null, null, clock.instant()));
+                change.put(new Detachment("A1", clock.instant(), Detachment.Source.ENTERED, null, null));
+                return 0;
+            });
+            byte[] parquet = "PAR1".getBytes(StandardCharsets.UTF_8);
+            store.files().write(store.recordingsFolder().resolve("r.parquet"), parquet);
+            store.addRecording(
+                    "KB",
+                    new RecordingRow(
+                            kept.sha256(),
+                            "A1",
+                            "r.parquet",
+                            Hashes.ofBytes(parquet),
+                            3,
+                            25,
+                            clock.instant(),
+                            "{}",
+                            clock.instant(),
+                            "0.1.0"),
+                    List.of(kept.of(kept.sha256(), 1)));
+            String settings = Hashes.ofText("{}");
+            String key = ReadingRow.keyOf(kept.sha256(), settings, "0.1.0");
+            store.files().makeFolder(store.readingsFolder().resolve(key));
+            store.files()
+                    .write(
+                            store.readingsFolder().resolve(key).resolve("reading.json"),
+                            "{}".getBytes(StandardCharsets.UTF_8));
+            store.addReading(
+                    "KB",
+                    new ReadingRow(
+                            key,
+                            kept.sha256(),
+                            settings,
+                            "0.1.0",
+                            key,
+                            Map.of("reading.json", Hashes.ofText("{}")),
+                            clock.instant(),
+                            AnimalFate.ALIVE_AT_END,
+                            RecordEnd.PLANNED_DETACHMENT,
+                            new FateProbabilities(0.9, 0.05, 0.03, 0.02),
+                            25.0));
+            store.change("KB", change -> {
+                change.add(new Verdict(
+                        "A1",
+                        Verdict.Role.FIRST,
+                        1,
+                        "KB",
+                        key,
+                        AnimalFate.ALIVE_AT_END,
+                        RecordEnd.PLANNED_DETACHMENT,
+                        null,
+                        "swam to the end",
+                        clock.instant()));
+                return 0;
+            });
+            return kept.storedName();
+        }
+    }
+}
