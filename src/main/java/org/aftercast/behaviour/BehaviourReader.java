@@ -1,0 +1,202 @@
+package org.aftercast.behaviour;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import org.aftercast.motion.MotionReading;
+import org.aftercast.motion.SecondTable;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * From motion to bouts, events, recovery and the turnings that {@code fate} weighs.
+ *
+ * <p>Order: limits (release, detachment) → minutes and the animal's own yardsticks between them → living states →
+ * bursts → stillness to the end, another body → states again with both weighed in → recovery of the animal's own time.
+ * Time on deck and adrift enters none of it. Deterministic; one thread.
+ */
+public final class BehaviourReader {
+
+    /** Prior log-odds that an animal is dead, or was eaten; both about one in eight and one in twenty. */
+    private static final double DEAD_PRIOR = Math.log(0.12 / 0.88);
+
+    private static final double EATEN_PRIOR = Math.log(0.05 / 0.95);
+
+    private BehaviourReader() {}
+
+    /**
+     * Reads.
+     *
+     * @param motion what motion says
+     * @param in what must be known beside it
+     * @param set settings
+     * @throws IllegalArgumentException if the table is empty
+     */
+    public static BehaviourReading read(MotionReading motion, BehaviourInputs in, BehaviourSettings set) {
+        SecondTable s = motion.seconds();
+        if (s.seconds() == 0) {
+            throw new IllegalArgumentException("motion: the one-per-second table is empty");
+        }
+        List<String> notes = new ArrayList<>();
+        float[][] gravity = MinuteMaker.gravity(motion);
+        Limits limits = Limits.find(s, gravity, in, set, notes);
+        double fromS = limits.release().atS();
+        double toS = Math.min(limits.detachment().atS(), s.seconds());
+        MinuteTable minutes = MinuteMaker.minutes(s, gravity, in.sampleRateHz(), motion.postureCutoffHz());
+        int fromMin = (int) Math.ceil(fromS / 60);
+        int toMin = (int) Math.floor(toS / 60);
+        OwnNormal normal = OwnNormal.of(minutes, fromMin, toMin, motion.noiseG());
+        if (!normal.swims()) {
+            notes.add(
+                    "The animal swam for less than five minutes: its own normal is not known, levels are judged against"
+                            + " the sensor's noise.");
+        } else if (!normal.everStill()) {
+            notes.add("The animal was never still: what the sensor reads without movement is assumed, not seen.");
+        }
+        double[] depth = Limits.filled(s.depthM());
+        double zero = Limits.surfaceLevel(depth);
+        for (int i = 0; i < depth.length; i++) {
+            depth[i] -= zero;
+        }
+        StateModel model = new StateModel(s, depth, normal, fromS, toS, set);
+        boolean[] counts = new boolean[s.seconds()];
+        for (int i = (int) Math.ceil(fromS); i < Math.min(counts.length, (int) toS); i++) {
+            counts[i] = s.quality()[i] > 0.5;
+        }
+        BurstFinder bursts = BurstFinder.find(s, counts, normal, set);
+        List<Bout> bouts = new ArrayList<>();
+        Turning still = null;
+        Turning other = null;
+        if (model.bins() > 0) {
+            int[] path = model.alive().path();
+            still = StillEnd.find(model, path, minutes, normal, toS, in, bursts.events(), DEAD_PRIOR);
+            other = otherBody(minutes, fromMin, toMin, still, bursts.events());
+            bouts.addAll(weighed(model, still, other, toS));
+        }
+        double afloatS = limits.afloatFromS();
+        if (afloatS < in.durationS() - 1) {
+            double sure = limits.detachment().how() == Moment.How.GIVEN ? 1 : 0.95;
+            bouts.add(new Bout(BoutKind.AFLOAT, afloatS, in.durationS(), sure));
+        }
+        double ownEnd = ownEnd(bouts, toS);
+        List<Event> events = new ArrayList<>(bursts.events());
+        addSurfacings(depth, fromS, ownEnd, set, events);
+        if (other != null && bouts.stream().anyMatch(bout -> bout.kind() == BoutKind.INSIDE_PREDATOR)) {
+            events.add(attack(other, bursts.events()));
+        }
+        events.sort(Comparator.comparingDouble(Event::atS));
+        RecoveryReading recovery = RecoveryReader.read(minutes, fromS, ownEnd, bouts, set);
+        return new BehaviourReading(
+                set,
+                in,
+                limits.release(),
+                limits.detachment(),
+                afloatS,
+                limits.poseStepDeg(),
+                limits.riseMps(),
+                bouts,
+                events,
+                bursts.threshold(),
+                bursts.falsePerDay(),
+                recovery,
+                minutes,
+                normal,
+                still,
+                other,
+                lastBeat(bouts, fromS),
+                notes);
+    }
+
+    /** Bouts with the likelier of alive, dead and taken, each with its probability. */
+    private static List<Bout> weighed(StateModel model, @Nullable Turning still, @Nullable Turning other, double toS) {
+        double dead = dead(still);
+        double eaten = eaten(still, other) + EATEN_PRIOR;
+        double never = Double.POSITIVE_INFINITY;
+        boolean isTaken = other != null && eaten > Math.max(0, dead);
+        boolean isDead = still != null && dead > 0 && (!isTaken || (other != null && still.atS() >= other.atS()));
+        double deadS = isDead && still != null ? still.atS() : never;
+        double lyingS = isDead && still != null ? Math.max(still.atS(), still.highS()) : never;
+        double preyS = isTaken && other != null ? other.atS() : never;
+        double sum = 1 + Math.exp(Math.min(50, dead)) + Math.exp(Math.min(50, eaten));
+        List<Bout> bouts = new ArrayList<>();
+        for (Bout b : model.bouts(model.decode(deadS, lyingS, preyS), toS)) {
+            double p = switch (b.kind()) {
+                case INSIDE_PREDATOR -> Math.exp(Math.min(50, eaten)) / sum;
+                case MOTIONLESS -> (sum - 1) / sum;
+                default -> b.probability();
+            };
+            bouts.add(new Bout(b.kind(), b.startS(), b.endS(), p));
+        }
+        return bouts;
+    }
+
+    /** Another body either while the package still moved, or over the whole stretch; the likelier of the two. */
+    private static @Nullable Turning otherBody(
+            MinuteTable m, int fromMin, int toMin, @Nullable Turning still, List<Event> bursts) {
+        Turning whole = OtherBody.find(m, fromMin, toMin, bursts);
+        if (still == null) {
+            return whole;
+        }
+        Turning moving = OtherBody.find(m, fromMin, (int) (still.atS() / 60), bursts);
+        return moving != null && (whole == null || eaten(still, moving) > eaten(still, whole)) ? moving : whole;
+    }
+
+    /** Log-odds of having been swallowed; a stillness that came after it speaks for no one. */
+    private static double eaten(@Nullable Turning still, @Nullable Turning other) {
+        if (other == null) {
+            return Double.NEGATIVE_INFINITY;
+        }
+        return other.logOdds() + (still != null && other.toS() <= still.atS() + 60 ? Math.max(0, still.logOdds()) : 0);
+    }
+
+    private static double dead(@Nullable Turning still) {
+        return still == null ? Double.NEGATIVE_INFINITY : still.logOdds() + DEAD_PRIOR;
+    }
+
+    /** Where the animal's own life with the package ends: at a bout motionless or inside a predator, else at {@code toS}. */
+    private static double ownEnd(List<Bout> bouts, double toS) {
+        double end = toS;
+        for (Bout b : bouts) {
+            if (b.kind() == BoutKind.MOTIONLESS || b.kind() == BoutKind.INSIDE_PREDATOR) {
+                end = Math.min(end, b.startS());
+            }
+        }
+        return end;
+    }
+
+    private static double lastBeat(List<Bout> bouts, double releaseS) {
+        double last = releaseS;
+        for (Bout b : bouts) {
+            if (b.kind() == BoutKind.SWIMMING) {
+                last = Math.max(last, b.endS());
+            }
+        }
+        return last;
+    }
+
+    private static Event attack(Turning other, List<Event> bursts) {
+        for (Event e : bursts) {
+            if (Math.abs(e.atS() - other.atS()) < 1) {
+                return new Event(Event.Kind.PREDATOR_ATTACK, e.atS(), e.durationS(), e.size());
+            }
+        }
+        return new Event(Event.Kind.PREDATOR_ATTACK, other.atS(), 1, Double.NaN);
+    }
+
+    /** From below twice the surface depth to above half of it. */
+    private static void addSurfacings(
+            double[] depth, double fromS, double toS, BehaviourSettings set, List<Event> events) {
+        boolean below = false;
+        double atSurface = Double.NaN;
+        for (int i = (int) Math.ceil(fromS); i < Math.min(depth.length, toS); i++) {
+            if (depth[i] > 2 * set.surfaceM()) {
+                if (!Double.isNaN(atSurface)) {
+                    events.add(new Event(Event.Kind.SURFACING, atSurface, i - atSurface, Double.NaN));
+                    atSurface = Double.NaN;
+                }
+                below = true;
+            } else if (below && depth[i] < 0.5 * set.surfaceM()) {
+                atSurface = Double.isNaN(atSurface) ? i : atSurface;
+            }
+        }
+    }
+}

@@ -1,0 +1,90 @@
+package org.aftercast.behaviour;
+
+/**
+ * What can be adjusted. All defaults are our own choice unless a source is named.
+ *
+ * @param surfaceM at or near the surface: depth above this, m; a bobbing float and a depth offset stay within it
+ * @param sustainedDescentM a first descent counts as the release when it goes deeper than this, m
+ * @param afloatMin shortest stretch at the surface to the end of the record that counts as afloat, minutes
+ * @param riseMps a rise to the surface belongs to the detachment when it is at least this fast, m/s
+ * @param binS length of a step of the state model, s
+ * @param swimDwellS shortest bout of swimming, s
+ * @param stillDwellS shortest bout of resting or of lying motionless, s
+ * @param surfaceDwellS shortest bout weak at the surface, s
+ * @param descentDwellS shortest bout of sinking, s
+ * @param sinkMps least downward speed that counts as sinking, m/s
+ * @param evidencePerStep share of a step's log-likelihood that counts, 0–1: neighbouring seconds repeat each other
+ * @param burstOn a burst begins when activity over a second exceeds this multiple of the minutes before
+ * @param burstOff and ends when it falls below this multiple
+ * @param burstScore a burst must also be this robust score above the animal's own seconds of swimming (logarithm)
+ * @param burstLongS length of the yardstick before a burst, s
+ * @param burstMergeS bursts closer than this are one, s
+ * @param recoveryBinMin length of the means that recovery is fitted to, minutes; shortened in short records
+ * @param recoveredShare share of the way back that counts as recovered (0.8: published for sharks, {@code grainger2022})
+ * @param disturbanceEvidence how much better (corrected Akaike) a returning curve must be than none
+ * @param confidence of intervals, 0–1
+ * @param ownMeanAfterH the second published definition: the animal's own mean after this many hours …
+ * @param ownMeanBelowMin … above which the five-minute means must not come for this many minutes
+ * @param seed for resampling
+ */
+public record BehaviourSettings(
+        double surfaceM,
+        double sustainedDescentM,
+        double afloatMin,
+        double riseMps,
+        double binS,
+        double swimDwellS,
+        double stillDwellS,
+        double surfaceDwellS,
+        double descentDwellS,
+        double sinkMps,
+        double evidencePerStep,
+        double burstOn,
+        double burstOff,
+        double burstScore,
+        double burstLongS,
+        double burstMergeS,
+        double recoveryBinMin,
+        double recoveredShare,
+        double disturbanceEvidence,
+        double confidence,
+        double ownMeanAfterH,
+        double ownMeanBelowMin,
+        long seed) {
+
+    public BehaviourSettings {
+        above("surfaceM", surfaceM, 0);
+        above("sustainedDescentM", sustainedDescentM, 0);
+        above("afloatMin", afloatMin, 0);
+        above("riseMps", riseMps, 0);
+        above("binS", binS, 0.99);
+        above("swimDwellS", swimDwellS, 0);
+        above("stillDwellS", stillDwellS, 0);
+        above("surfaceDwellS", surfaceDwellS, 0);
+        above("descentDwellS", descentDwellS, 0);
+        above("sinkMps", sinkMps, 0);
+        above("evidencePerStep", evidencePerStep, 0);
+        above("burstOff", burstOff, 0);
+        above("burstOn", burstOn, burstOff);
+        above("burstLongS", burstLongS, 2);
+        above("recoveryBinMin", recoveryBinMin, 0);
+        if (!(recoveredShare > 0 && recoveredShare < 1)) {
+            throw new IllegalArgumentException("recoveredShare: " + recoveredShare + " is outside 0–1");
+        }
+        if (!(confidence > 0 && confidence < 1)) {
+            throw new IllegalArgumentException("confidence: " + confidence + " is outside 0–1");
+        }
+    }
+
+    private static void above(String name, double value, double limit) {
+        if (!(value > limit) || Double.isInfinite(value)) {
+            throw new IllegalArgumentException(name + ": " + value + " must be above " + limit);
+        }
+    }
+
+    /** The defaults. */
+    public static BehaviourSettings defaults() {
+        return new BehaviourSettings(
+                1.5, 2, 5, 0.1, 5, 20, 60, 15, 15, 0.08, 0.5, 2.2, 1.4, 4, 120, 5, 15, 0.8, 4, 0.95, 6, 20, 1);
+    }
+}

@@ -1,0 +1,103 @@
+package org.aftercast.behaviour;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.aftercast.motion.SecondTable;
+
+/**
+ * Short bursts of activity, measured against the animal's own seconds of swimming.
+ *
+ * <p>Activity is the dynamic acceleration (L2) of a second. A burst begins where it exceeds {@code burstOn} times the
+ * yardstick and {@code burstScore} robust scores of the logarithm over all swimming seconds, and ends where it falls below
+ * {@code burstOff} times the yardstick. The yardstick is the median of the {@code burstLongS} before, not below the animal's
+ * own swimming median, so that the first beats after a rest are no burst; it is frozen while a burst lasts.
+ *
+ * @param events the bursts
+ * @param threshold activity that starts a burst, multiples of the animal's own swimming median
+ * @param falsePerDay how many seconds a day swimming without bursts would exceed it: exponential tail fitted between the
+ *     90 % and 98 % points of the logarithm and read at the threshold
+ */
+record BurstFinder(List<Event> events, double threshold, double falsePerDay) {
+
+    static BurstFinder find(SecondTable s, boolean[] counts, OwnNormal normal, BehaviourSettings set) {
+        float[] x = s.dynamicL2G();
+        double[] swim = new double[x.length];
+        int n = 0;
+        for (int i = 0; i < x.length; i++) {
+            if (counts[i] && !Float.isNaN(s.beatHz()[i]) && x[i] > 0) {
+                swim[n++] = Math.log(x[i]);
+            }
+        }
+        if (n < 300) {
+            return new BurstFinder(List.of(), Double.NaN, Double.NaN);
+        }
+        swim = Arrays.copyOf(swim, n);
+        Arrays.sort(swim);
+        double median = swim[n / 2];
+        double[] d = new double[n];
+        for (int i = 0; i < n; i++) {
+            d[i] = Math.abs(swim[i] - median);
+        }
+        Arrays.sort(d);
+        double scoreLimit = median + set.burstScore() * d[n / 2] / 0.6745;
+        double limit = Math.max(scoreLimit, median + Math.log(set.burstOn()));
+        double q90 = swim[(int) (0.90 * n)];
+        double q98 = swim[(int) (0.98 * n)];
+        double rate = Math.log(5) / Math.max(1e-6, q98 - q90);
+        double falsePerDay = 86400 * 0.1 * Math.exp(-rate * Math.max(0, limit - q90));
+        List<Event> events = scan(x, counts, Math.exp(limit), Math.exp(median), set);
+        return new BurstFinder(events, Math.exp(limit - median), falsePerDay);
+    }
+
+    private static List<Event> scan(
+            float[] x, boolean[] counts, double limit, double swimMedian, BehaviourSettings set) {
+        int longS = (int) set.burstLongS();
+        List<Event> events = new ArrayList<>();
+        double[] work = new double[longS];
+        int from = -1;
+        int lastHigh = -1;
+        double yard = swimMedian;
+        double peak = 0;
+        for (int i = 0; i < x.length; i++) {
+            boolean known = counts[i] && !Float.isNaN(x[i]);
+            if (from < 0) {
+                if (known && x[i] > limit) {
+                    yard = Math.max(swimMedian, before(x, counts, i, longS, work));
+                    if (x[i] > set.burstOn() * yard) {
+                        from = i;
+                        while (from > 0 && counts[from - 1] && x[from - 1] > set.burstOff() * yard && i - from < 3) {
+                            from--;
+                        }
+                        lastHigh = i;
+                        peak = x[i];
+                    }
+                }
+            } else {
+                if (known && x[i] > set.burstOff() * yard) {
+                    lastHigh = i;
+                    peak = Math.max(peak, x[i]);
+                }
+                if (i - lastHigh >= set.burstMergeS() || i == x.length - 1) {
+                    events.add(new Event(Event.Kind.BURST, from, lastHigh + 1.0 - from, peak / swimMedian));
+                    from = -1;
+                }
+            }
+        }
+        return events;
+    }
+
+    private static double before(float[] x, boolean[] counts, int i, int longS, double[] work) {
+        int n = 0;
+        for (int k = Math.max(0, i - longS); k < i - 1; k++) {
+            if (counts[k] && !Float.isNaN(x[k])) {
+                work[n++] = x[k];
+            }
+        }
+        if (n < 10) {
+            return 0;
+        }
+        Arrays.sort(work, 0, n);
+        return work[n / 2];
+    }
+}

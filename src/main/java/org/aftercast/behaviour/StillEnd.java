@@ -1,0 +1,347 @@
+package org.aftercast.behaviour;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.aftercast.behaviour.Sign.What;
+import org.aftercast.signal.RobustZ;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A stillness that lasts to the end (or to the detachment): death or rest? Every sign is measured against the record
+ * itself. For an animal that can rest immobility alone never decides: its weight is bounded below the prior.
+ *
+ * <ul>
+ *   <li>Length. Must swim: ten to fifteen minutes without a beat are strong evidence (our default; no published figure).
+ *       Can rest: −ln P(a rest lasts as long), from a Lomax predictive that starts at one and a half rests of two hours and
+ *       learns from the animal's own rests; at most 1.5.
+ *   <li>Breathing. White sensor noise has a jerk of √2 · rate · its size; a smooth movement such as gill pumping or
+ *       swell lowers the ratio. The ratio is 1 for a package on which nothing moves.
+ *   <li>Pose fixed, pose turned from the swimming pose, sinking without a beat right before, depth steady once the tide
+ *       is taken out.
+ * </ul>
+ */
+final class StillEnd {
+
+    private StillEnd() {}
+
+    /** Longest movement after death that scavengers may cause, s. */
+    private static final double SCAVENGED_S = 5400;
+
+    /**
+     * Looks for it. Each stillness is tried as the beginning of death, earliest first; one that movement follows counts
+     * only when that movement is short and not in the animal's own swimming pose.
+     *
+     * @param path most probable living states, see {@link StateModel#alive()}
+     * @param prior prior log-odds of being dead
+     * @return null when the animal moves at the end as its own
+     */
+    static @Nullable Turning find(
+            StateModel model,
+            int[] path,
+            MinuteTable m,
+            OwnNormal normal,
+            double endS,
+            BehaviourInputs in,
+            List<Event> bursts,
+            double prior) {
+        List<int[]> swims = StateModel.runs(path, StateModel.SWIM);
+        int from = 0;
+        for (int i = 0; i <= swims.size(); i++) {
+            int to = i < swims.size() ? swims.get(i)[0] : path.length;
+            double laterS = 0;
+            for (int[] swim : swims.subList(i, swims.size())) {
+                laterS += model.startS(swim[1]) - model.startS(swim[0]);
+            }
+            double stillS = model.startS(to) - model.startS(from);
+            boolean last = i == swims.size();
+            if (stillS >= 600 && laterS <= Math.min(SCAVENGED_S, 0.6 * (endS - model.startS(from)))) {
+                Turning found = weigh(
+                        model,
+                        path,
+                        m,
+                        normal,
+                        from,
+                        to,
+                        endS,
+                        in,
+                        bursts,
+                        last ? null : swims.subList(i, swims.size()));
+                if (last || found.logOdds() + prior > 0) {
+                    return found;
+                }
+            }
+            from = last ? from : swims.get(i)[1];
+        }
+        return null;
+    }
+
+    private static Turning weigh(
+            StateModel model,
+            int[] path,
+            MinuteTable m,
+            OwnNormal normal,
+            int first,
+            int past,
+            double endS,
+            BehaviourInputs in,
+            List<Event> bursts,
+            @Nullable List<int[]> later) {
+        double onset = model.startS(first);
+        double untilS = later == null ? endS : model.startS(past);
+        int lying = first;
+        while (lying < past && path[lying] != StateModel.REST) {
+            lying++;
+        }
+        lying = lying == past ? first : lying;
+        double lyingS = model.startS(Math.min(lying, model.bins()));
+        int fromMin = (int) Math.ceil(lyingS / 60) + 1;
+        int toMin = (int) Math.floor(untilS / 60);
+        if (toMin - fromMin < 5) {
+            fromMin = (int) Math.ceil(onset / 60);
+        }
+        List<double[]> rests = new ArrayList<>();
+        for (int[] run : StateModel.runs(path, StateModel.REST)) {
+            if (run[1] <= first) {
+                rests.add(new double[] {model.startS(run[0]), model.startS(run[1])});
+            }
+        }
+        List<Sign> signs = new ArrayList<>();
+        signs.add(length(onset, untilS, rests, in.restsOnBottom()));
+        breathing(m, fromMin, toMin, rests, signs);
+        quieter(m, fromMin, toMin, rests, signs);
+        pose(m, fromMin, toMin, rests, normal, signs);
+        sank(m, path, model, first, lying, signs);
+        depth(m, fromMin, toMin, onset, signs);
+        if (later != null) {
+            movedLater(model, m, normal, later, signs);
+        }
+        attack(onset, bursts, signs);
+        return new Turning(
+                Turning.Kind.STILL, onset, Math.max(0, onset - 60), Math.max(onset + 60, lyingS), endS, signs);
+    }
+
+    /** Movement after the stillness began: the animal's own only if it swims in its own pose. */
+    private static void movedLater(
+            StateModel model, MinuteTable m, OwnNormal normal, List<int[]> later, List<Sign> signs) {
+        double seconds = 0;
+        double[] sum = new double[3];
+        for (int[] run : later) {
+            double a = model.startS(run[0]);
+            double b = model.startS(run[1]);
+            seconds += b - a;
+            for (int k = (int) (a / 60); k <= b / 60 && k < m.minutes(); k++) {
+                if (!Double.isNaN(m.gravityX()[k])) {
+                    sum[0] += m.gravityX()[k];
+                    sum[1] += m.gravityY()[k];
+                    sum[2] += m.gravityZ()[k];
+                }
+            }
+        }
+        double angle = normal.swims()
+                ? MinuteMaker.angleDeg(sum, new double[] {normal.upX(), normal.upY(), normal.upZ()})
+                : Double.NaN;
+        double weight = Double.isNaN(angle) ? -2 : Curve.at(angle, 15, -8, 35, -4, 60, -0.5, 80, 0);
+        signs.add(new Sign(
+                What.MOVED_LATER,
+                seconds / 60,
+                angle,
+                weight,
+                model.startS(later.get(0)[0]),
+                model.startS(later.get(later.size() - 1)[1])));
+    }
+
+    /** A burst at the onset; weighed by {@code fate} for the predator, not for death. */
+    private static void attack(double onset, List<Event> bursts, List<Sign> signs) {
+        double near = 0;
+        double elsewhere = 0;
+        double atS = onset;
+        for (Event e : bursts) {
+            if (e.atS() + e.durationS() > onset - 90 && e.atS() < onset + 60) {
+                if (e.size() > near) {
+                    near = e.size();
+                    atS = e.atS();
+                }
+            } else if (e.atS() < onset) {
+                elsewhere = Math.max(elsewhere, e.size());
+            }
+        }
+        double weight = near == 0 ? -2.5 : near > 1.3 * elsewhere ? 2.8 : near > 0.9 * elsewhere ? 0.8 : -1;
+        signs.add(new Sign(What.ATTACK, near, elsewhere, weight, atS, onset));
+    }
+
+    /**
+     * Movement left against that of earlier rests, in which the animal breathed: the clearest of sway, dynamic acceleration
+     * and wave-band acceleration, by the difference of medians over the minutes' own robust spread. As quiet as earlier
+     * rests speaks for rest only where those rests showed more than noise.
+     */
+    private static void quieter(MinuteTable m, int from, int to, List<double[]> rests, List<Sign> signs) {
+        double clearest = 0;
+        double ratioThere = Double.NaN;
+        double level = Double.NaN;
+        for (double[] x : new double[][] {m.swayG(), m.dynamicG(), m.waveG()}) {
+            double[] before = over(x, rests);
+            double[] now = java.util.Arrays.stream(x, from, Math.min(to, x.length))
+                    .filter(v -> !Double.isNaN(v))
+                    .toArray();
+            if (before.length < 5 || now.length < 5) {
+                continue;
+            }
+            double a = RobustZ.median(before);
+            double b = RobustZ.median(now);
+            double spread = Math.max(
+                    1.4826 * Math.max(RobustZ.medianAbsoluteDeviation(before), RobustZ.medianAbsoluteDeviation(now)),
+                    0.01 * a);
+            double clear = (a - b) / spread;
+            if (Double.isNaN(ratioThere) || Math.abs(clear) > Math.abs(clearest)) {
+                clearest = clear;
+                ratioThere = b / a;
+                level = a;
+            }
+        }
+        if (Double.isNaN(ratioThere)) {
+            return;
+        }
+        double[] smooth = over(m.smoothness(), rests);
+        boolean breathed = smooth.length >= 5 && RobustZ.median(smooth) < 0.95;
+        double same = breathed ? -2.5 : 0;
+        double weight = clearest > 0
+                ? Curve.at(clearest, 0.5, same, 1.5, Math.max(same, 0.3), 4, 2.5)
+                : Curve.at(-clearest, 0.5, same, 3, -2);
+        signs.add(new Sign(What.QUIETER_THAN_REST, ratioThere, level, weight, from * 60.0, to * 60.0));
+    }
+
+    private static Sign length(double onset, double endS, List<double[]> rests, RestsOnBottom can) {
+        double hours = (endS - onset) / 3600;
+        double longest =
+                rests.stream().mapToDouble(r -> (r[1] - r[0]) / 3600).max().orElse(0);
+        double shape = 1.5;
+        double scale = 3;
+        for (double[] r : rests) {
+            shape += 1;
+            scale += (r[1] - r[0]) / 3600;
+        }
+        double ifRests = Math.min(1.5, shape * Math.log1p(hours / scale));
+        double ifSwims = Curve.at(hours * 60, 5, -1, 15, 3, 60, 5, 180, 7);
+        boolean hasRested = longest * 60 > 5;
+        double logOdds = switch (can) {
+            case NO -> hasRested ? 0.5 * (ifRests + ifSwims) : ifSwims;
+            case YES -> ifRests;
+            case UNKNOWN -> hasRested ? ifRests : Math.min(3, 0.5 * (ifRests + ifSwims));
+        };
+        return new Sign(What.STILL_HOURS, hours, longest, logOdds, onset, endS);
+    }
+
+    private static void breathing(MinuteTable m, int from, int to, List<double[]> rests, List<Sign> signs) {
+        double now = OwnNormal.quantile(m.smoothness(), from, to, 0.5);
+        if (Double.isNaN(now)) {
+            return;
+        }
+        double[] all = over(m.smoothness(), rests);
+        double before = all.length < 3 ? Double.NaN : RobustZ.median(all);
+        // Noise alone gives 1; breathing at a third of the noise lowers it to 0.95.
+        double logOdds = Curve.at(now, 0.6, -2.5, 0.85, -2, 0.93, 0, 0.98, 1.5);
+        signs.add(new Sign(What.BREATHING, now, before, logOdds, from * 60.0, to * 60.0));
+    }
+
+    /** Minutes well inside earlier rests. */
+    private static double[] over(double[] x, List<double[]> rests) {
+        double[] kept = new double[x.length];
+        int n = 0;
+        for (double[] r : rests) {
+            for (int k = (int) Math.ceil(r[0] / 60) + 1; k < r[1] / 60 - 1 && k < x.length; k++) {
+                if (!Double.isNaN(x[k])) {
+                    kept[n++] = x[k];
+                }
+            }
+        }
+        return java.util.Arrays.copyOf(kept, n);
+    }
+
+    private static void pose(
+            MinuteTable m, int from, int to, List<double[]> rests, OwnNormal normal, List<Sign> signs) {
+        double[] mean = poseMean(m, from, to);
+        if (Double.isNaN(mean[0])) {
+            return;
+        }
+        double largest = largestShift(m, from, to);
+        double before = Double.NaN;
+        for (double[] r : rests) {
+            int a = (int) Math.ceil(r[0] / 60) + 1;
+            int b = (int) (r[1] / 60) - 1;
+            if (b - a >= 10) {
+                before = Double.isNaN(before) ? largestShift(m, a, b) : Math.max(before, largestShift(m, a, b));
+            }
+        }
+        double hours = (to - from) / 60.0;
+        double fixed = Curve.at(largest, 1, 1.5, 3, 0.5, 8, -0.5) * Math.min(1, hours);
+        if (!Double.isNaN(before) && before <= largest * 1.5 && fixed > 0) {
+            fixed *= 0.3; // its rests were as still
+        }
+        signs.add(new Sign(What.POSE_FIXED, largest, before, fixed, from * 60.0, to * 60.0));
+        if (normal.swims() && !Double.isNaN(normal.upX())) {
+            double angle = MinuteMaker.angleDeg(
+                    new double[] {mean[0], mean[1], mean[2]}, new double[] {normal.upX(), normal.upY(), normal.upZ()});
+            double weight = Curve.at(angle, 15, -0.5, 35, 0.5, 60, 2, 100, 3.5);
+            signs.add(new Sign(What.POSE_TURNED, angle, normal.poseSpreadDeg(), weight, from * 60.0, to * 60.0));
+        }
+    }
+
+    private static double[] poseMean(MinuteTable m, int from, int to) {
+        int[] which = new int[Math.max(0, Math.min(to, m.minutes()) - from)];
+        for (int i = 0; i < which.length; i++) {
+            which[i] = from + i;
+        }
+        return OwnNormal.meanPose(m, which);
+    }
+
+    /** Largest angle between the poses of successive ten-minute pieces, degrees; NaN when there is only one. */
+    private static double largestShift(MinuteTable m, int from, int to) {
+        double largest = Double.NaN;
+        double[] last = null;
+        int step = to - from >= 30 ? 10 : 5;
+        for (int k = from; k + step <= Math.min(to, m.minutes()); k += step) {
+            double[] pose = poseMean(m, k, k + step);
+            if (Double.isNaN(pose[0])) {
+                continue;
+            }
+            if (last != null) {
+                double angle = MinuteMaker.angleDeg(last, pose);
+                largest = Double.isNaN(largest) ? angle : Math.max(largest, angle);
+            }
+            last = pose;
+        }
+        return largest;
+    }
+
+    private static void sank(MinuteTable m, int[] path, StateModel model, int first, int lying, List<Sign> signs) {
+        double seconds = model.startS(lying) - model.startS(first);
+        int a = (int) (model.startS(first) / 60);
+        int b = (int) Math.min(m.minutes() - 1, Math.ceil(model.startS(Math.min(lying, path.length)) / 60));
+        if (seconds < 20 || b < 0 || a >= m.minutes()) {
+            return;
+        }
+        double drop = m.depthM()[b] - m.depthM()[a];
+        if (drop > 2) {
+            signs.add(new Sign(
+                    What.SANK,
+                    drop,
+                    drop / seconds,
+                    Curve.at(drop, 2, 0.3, 10, 1.5),
+                    model.startS(first),
+                    model.startS(lying)));
+        }
+    }
+
+    private static void depth(MinuteTable m, int from, int to, double onset, List<Sign> signs) {
+        int end = Math.min(to, m.minutes());
+        if (end - from < 8) {
+            return;
+        }
+        double[] z = java.util.Arrays.copyOfRange(m.depthM(), from, end);
+        double spread = Tide.residualSpreadM(z, 60);
+        if (!Double.isNaN(spread)) {
+            double weight = Curve.at(spread, 0.2, 0.3, 0.5, 0, 1.5, -2, 4, -4);
+            signs.add(new Sign(What.DEPTH_STEADY, spread, Double.NaN, weight, Math.max(onset, from * 60.0), to * 60.0));
+        }
+    }
+}
