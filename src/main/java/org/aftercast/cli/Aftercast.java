@@ -24,6 +24,7 @@ import picocli.CommandLine.Spec;
             EnterCommand.class,
             ListCommand.class,
             VerifyCommand.class,
+            JudgeCommand.class,
             EstimateCommand.class,
             SimulateCommand.class,
             CommandLine.HelpCommand.class

@@ -38,15 +38,21 @@ public final class StudyStore implements AutoCloseable {
         WRITE
     }
 
-    /** Work done in one transaction. */
+    /**
+     * Work done in one transaction.
+     *
+     * @param <T> what it returns
+     * @param <X> what it may throw besides
+     */
     @FunctionalInterface
-    public interface Work<T> {
+    public interface Work<T, X extends Exception> {
         /**
          * Reads and changes records; if it throws, nothing is changed.
          *
          * @throws IOException as the work sees fit
+         * @throws X as the work sees fit
          */
-        T in(Change change) throws IOException;
+        T in(Change change) throws IOException, X;
     }
 
     /** The database's file name. */
@@ -288,8 +294,9 @@ public final class StudyStore implements AutoCloseable {
      * @return what the work returns
      * @throws StudyException if the study is open for reading only, or the database refuses
      * @throws IOException as the work throws; nothing was changed then
+     * @throws X as the work throws; nothing was changed then
      */
-    public <T> T change(String who, Work<T> work) throws IOException {
+    public <T, X extends Exception> T change(String who, Work<T, X> work) throws IOException, X {
         mayWrite();
         new Rules().name("who", who).check();
         turn.lock();
