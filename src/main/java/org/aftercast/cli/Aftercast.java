@@ -23,6 +23,7 @@ import picocli.CommandLine.Spec;
             NewCommand.class,
             EnterCommand.class,
             ListCommand.class,
+            LoadCommand.class,
             VerifyCommand.class,
             JudgeCommand.class,
             EstimateCommand.class,

@@ -1,5 +1,6 @@
 package org.aftercast.intake;
 
+import java.io.IOException;
 import java.util.Arrays;
 
 /** Cuts the text into blocks of whole lines and keeps count of the lines. */
@@ -17,7 +18,7 @@ final class BlockReader {
     private long line = 1;
     private boolean first = true;
 
-    BlockReader(TextBytes text, int blockBytes) throws ImportException {
+    BlockReader(TextBytes text, int blockBytes) throws IOException {
         this.text = text;
         this.buffer = new byte[blockBytes + LONGEST_LINE];
         fill();
@@ -59,7 +60,7 @@ final class BlockReader {
      *
      * @return false at the end of the text
      */
-    boolean next() throws ImportException {
+    boolean next() throws IOException {
         if (!first) {
             int rest = filled - to;
             System.arraycopy(buffer, to, buffer, 0, rest);
@@ -90,7 +91,7 @@ final class BlockReader {
         return true;
     }
 
-    private void fill() throws ImportException {
+    private void fill() throws IOException {
         int read = text.fill(buffer, filled, line);
         filled += read;
         ended = filled < buffer.length;

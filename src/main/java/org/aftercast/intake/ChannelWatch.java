@@ -30,6 +30,9 @@ final class ChannelWatch {
     private long implausible;
     private long firstImplausibleRow = -1;
     private float firstImplausible;
+    private float first = Float.NaN;
+    private float last = Float.NaN;
+    private final Sketch sketch = new Sketch();
     private final Extreme top = new Extreme();
     private final Extreme bottom = new Extreme();
 
@@ -106,9 +109,13 @@ final class ChannelWatch {
                 extreme(v, firstRow + i);
             }
             if (!Float.isNaN(v)) {
-                present++;
+                last = v;
+                if (present++ == 0) {
+                    first = v;
+                }
             }
         }
+        sketch.accept(values, count);
     }
 
     private void extreme(float v, long row) {
@@ -144,6 +151,11 @@ final class ChannelWatch {
     /** Number of values taken out. */
     long implausible() {
         return implausible;
+    }
+
+    /** What was seen, for people. */
+    ChannelSummary summary() {
+        return new ChannelSummary(channel, present, first, last, min(), max(), sketch.line());
     }
 
     /** What was found, as flags on the grid. */

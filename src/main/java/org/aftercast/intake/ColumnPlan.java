@@ -3,9 +3,11 @@ package org.aftercast.intake;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.aftercast.intake.DownloadLayout.Calibration;
 import org.aftercast.intake.DownloadLayout.ColumnForm;
 import org.aftercast.intake.DownloadLayout.TimeForm;
 import org.aftercast.recording.Channel;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A layout applied to one file: which field is a time, which a channel, and how its numbers become Aftercast's units.
@@ -60,6 +62,7 @@ final class ColumnPlan {
             // ours = unitFactor * (scale * number + offset + unitShift), folded into one factor and one addend
             factor[c] = column.unit().factor() * column.scale();
             shift[c] = column.unit().factor() * (column.offset() + column.unit().shift());
+            calibrate(layout.calibration(), channels[c], c, factor, shift);
             fields[c] = find(file, layout, header, column.column());
             last = Math.max(last, fields[c]);
         }
@@ -78,6 +81,18 @@ final class ColumnPlan {
             claim(file, layout, role, fields[c], c);
         }
         return new ColumnPlan(role, channels, factor, shift, layout);
+    }
+
+    /** Folds gain · (value − offset) into factor and addend. */
+    private static void calibrate(
+            @Nullable Calibration calibration, Channel channel, int c, double[] factor, double[] shift) {
+        if (calibration == null || !channel.isAcceleration()) {
+            return;
+        }
+        int axis = channel == Channel.ACCELERATION_X ? 0 : channel == Channel.ACCELERATION_Y ? 1 : 2;
+        double gain = calibration.gain().get(axis);
+        factor[c] *= gain;
+        shift[c] = gain * (shift[c] - calibration.offsetG().get(axis));
     }
 
     private static void claim(String file, DownloadLayout layout, int[] role, int field, int as)

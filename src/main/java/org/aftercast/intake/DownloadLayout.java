@@ -67,6 +67,11 @@ public record DownloadLayout(
         return new DownloadLayout(name, text, other, columns, clock, calibration, pressureZero);
     }
 
+    /** The same layout with other clock notes. */
+    public DownloadLayout withClock(@Nullable ClockNotes other) {
+        return new DownloadLayout(name, text, time, columns, other, calibration, pressureZero);
+    }
+
     /** What separates the fields of a row. */
     public enum Delimiter {
         @JsonProperty("comma")

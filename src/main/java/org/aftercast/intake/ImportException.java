@@ -14,6 +14,8 @@ public final class ImportException extends IOException {
     private final String file;
     private final long line;
     private final int column;
+    private final String problem;
+    private final String accepted;
 
     /**
      * Describes the problem.
@@ -29,6 +31,13 @@ public final class ImportException extends IOException {
         this.file = file;
         this.line = line;
         this.column = column;
+        this.problem = problem;
+        this.accepted = accepted;
+    }
+
+    /** The same problem at another line. */
+    ImportException atLine(long otherLine) {
+        return new ImportException(file, otherLine, column, problem, accepted);
     }
 
     /** The file as the user named it. */

@@ -1,5 +1,6 @@
 package org.aftercast.intake;
 
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
@@ -71,6 +72,10 @@ public record LayoutGuess(
     public static LayoutGuess of(java.nio.file.Path file, ImportOptions options) throws ImportException {
         try (TextBytes text = TextBytes.open(file)) {
             return of(TextHead.of(text.file(), new BlockReader(text, 1 << 20).head()), options);
+        } catch (ImportException problem) {
+            throw problem;
+        } catch (IOException problem) {
+            throw new ImportException(file.toString(), 0, 0, "cannot be read", "a text file that may be read");
         }
     }
 

@@ -75,7 +75,8 @@ final class ParquetStore implements ColumnStore {
                 texts);
         try (SampleFeed feed = new SampleFeed(recording.samples(), channels)) {
             Duck.run("COPY (SELECT * FROM " + SampleFeed.FUNCTION + "(" + feed.key() + ")) TO "
-                    + Duck.literal(target.toString()) + " (FORMAT parquet, COMPRESSION snappy, ROW_GROUP_SIZE "
+                    + Duck.literal(target.toString())
+                    + " (FORMAT parquet, USE_TMP_FILE false, COMPRESSION snappy, ROW_GROUP_SIZE "
                     + GROUP_ROWS
                     + ", KV_METADATA {" + KEY + ": " + Duck.literal(MAPPER.writeValueAsString(beside)) + "})");
         } catch (SQLException problem) {

@@ -25,6 +25,22 @@ record Placement(SampleClock clock, List<Run> runs, long sampleCount, List<Flag>
      */
     record Run(long firstRow, long rows, long firstSample) {}
 
+    /** Index of the first run that ends after a sample. */
+    int firstRunReaching(long sample) {
+        int low = 0;
+        int high = runs.size();
+        while (low < high) {
+            int middle = (low + high) >>> 1;
+            Run run = runs.get(middle);
+            if (run.firstSample() + run.rows() <= sample) {
+                low = middle + 1;
+            } else {
+                high = middle;
+            }
+        }
+        return low;
+    }
+
     /** The samples between the runs. */
     List<SampleRange> breaks() {
         List<SampleRange> breaks = new ArrayList<>();

@@ -6,24 +6,31 @@ import java.time.Instant;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
+import org.aftercast.intake.DownloadLayout.PressureZero;
 import org.aftercast.intake.DownloadLayout.TimeForm;
 import org.aftercast.intake.DownloadLayout.TimeKind;
 import org.aftercast.recording.Channel;
 import org.aftercast.recording.Flag;
+import org.aftercast.recording.SampleRange;
 import org.jspecify.annotations.Nullable;
 
 /** Takes parsed blocks in order: zone, plausibility, clock check, row store. Serves one recording and one thread. */
 final class RowIntake {
 
-    private final String file;
+    private String file;
+    private ColumnPlan plan;
     private final DownloadLayout layout;
-    private final ColumnPlan plan;
     private final ImportOptions options;
     private final RowStore store;
     private final @Nullable ZoneShift zone;
     private final ClockCheck clock;
     private final ChannelWatch[] watches;
+    private final Map<Channel, SurfaceWatch> surfaceWatches = new EnumMap<>(Channel.class);
+    private final MissingAxis missing = new MissingAxis();
+    private final int[] axes;
     private boolean someCarryOffset;
     private boolean someLackOffset;
     private long rows;
@@ -41,7 +48,27 @@ final class RowIntake {
         this.watches = new ChannelWatch[plan.channels.length];
         for (int c = 0; c < watches.length; c++) {
             watches[c] = new ChannelWatch(plan.channels[c]);
+            if (zeroKind() == PressureZero.Kind.SHALLOWEST && isVertical(plan.channels[c])) {
+                surfaceWatches.put(plan.channels[c], new SurfaceWatch());
+            }
         }
+        this.axes = java.util.stream.IntStream.range(0, plan.channels.length)
+                .filter(c -> plan.channels[c].isAcceleration())
+                .toArray();
+    }
+
+    /** The blocks that follow come from another file, which continues the one before. */
+    void continueWith(String nextFile, ColumnPlan nextPlan) throws ImportException {
+        if (!java.util.Arrays.equals(nextPlan.channels, plan.channels)) {
+            throw new ImportException(
+                    nextFile,
+                    0,
+                    0,
+                    "carries other channels than " + file + ", which it should continue",
+                    "files with the same channels");
+        }
+        file = nextFile;
+        plan = nextPlan;
     }
 
     private @Nullable String zoneName() {
@@ -92,7 +119,16 @@ final class RowIntake {
         }
         for (int c = 0; c < watches.length; c++) {
             watches[c].accept(block.values[c], block.rows, rows);
+            SurfaceWatch surface = surfaceWatches.get(plan.channels[c]);
+            if (surface != null) {
+                surface.accept(block.values[c], block.rows);
+            }
         }
+        float[][] axisValues = new float[axes.length][];
+        for (int a = 0; a < axes.length; a++) {
+            axisValues[a] = block.values[axes[a]];
+        }
+        missing.accept(axisValues, block.rows);
         rows += block.rows;
         lastLine = firstLine + block.lines - 1;
         store.append(block);
@@ -136,10 +172,44 @@ final class RowIntake {
                     "acceleration offsets " + layout.calibration().offsetG() + " g and gains "
                             + layout.calibration().gain() + " were applied"));
         }
+        surfaces()
+                .forEach((channel, surface) -> flags.add(new Flag(
+                        Flag.Kind.CALIBRATED,
+                        null,
+                        channel.columnName() + ": " + surface + " " + channel.unit() + " at the surface was subtracted"
+                                + (zeroKind() == PressureZero.Kind.SHALLOWEST ? " (its 1st percentile)" : ""))));
         for (ChannelWatch watch : watches) {
             flags.addAll(watch.flags(placement));
         }
         return new Placement(placement.clock(), placement.runs(), placement.sampleCount(), List.copyOf(flags));
+    }
+
+    private PressureZero.@Nullable Kind zeroKind() {
+        return layout.pressureZero() == null ? null : layout.pressureZero().kind();
+    }
+
+    static boolean isVertical(Channel channel) {
+        return channel == Channel.DEPTH || channel == Channel.PRESSURE;
+    }
+
+    /** What each channel shows at the surface, to be subtracted. */
+    Map<Channel, Float> surfaces() {
+        Map<Channel, Float> surfaces = new EnumMap<>(Channel.class);
+        surfaceWatches.forEach((channel, watch) -> surfaces.put(channel, watch.surface()));
+        PressureZero zero = layout.pressureZero();
+        if (zero != null && zero.surface() != null) {
+            for (Channel channel : plan.channels) {
+                if (isVertical(channel)) {
+                    surfaces.put(channel, zero.surface().floatValue());
+                }
+            }
+        }
+        return surfaces;
+    }
+
+    /** The runs of samples without acceleration. */
+    List<SampleRange> gaps(Placement placement) {
+        return missing.gaps(placement);
     }
 
     private int timeField() {
@@ -152,9 +222,5 @@ final class RowIntake {
             }
         }
         return 0;
-    }
-
-    Channel[] channels() {
-        return plan.channels;
     }
 }

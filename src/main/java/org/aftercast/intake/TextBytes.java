@@ -6,19 +6,18 @@ import java.io.BufferedInputStream;
 import java.io.EOFException;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.OutputStream;
 import java.io.PushbackInputStream;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import java.util.zip.GZIPInputStream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipException;
 import java.util.zip.ZipInputStream;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The text of a download as UTF-8 bytes: gzip, zip (one file inside) and zstd are unpacked, byte-order marks removed,
@@ -36,12 +35,12 @@ final class TextBytes implements AutoCloseable {
     private static final int SNIFF = 4096;
 
     private final String file;
-    private final HashingStream raw;
+    private final RawTap raw;
     private final InputStream text;
     private final boolean packed;
     private long bytesOut;
 
-    private TextBytes(String file, HashingStream raw, InputStream text, boolean packed) {
+    private TextBytes(String file, RawTap raw, InputStream text, boolean packed) {
         this.file = file;
         this.raw = raw;
         this.text = text;
@@ -54,6 +53,23 @@ final class TextBytes implements AutoCloseable {
      * @throws ImportException if it is missing, empty, not text, or packed in a way that cannot be read
      */
     static TextBytes open(Path path) throws ImportException {
+        try {
+            return open(path, null);
+        } catch (ImportException problem) {
+            throw problem;
+        } catch (IOException problem) {
+            throw broken(path.toString(), 0, problem);
+        }
+    }
+
+    /**
+     * The same, with a copy of the raw bytes.
+     *
+     * @param copy receives every raw byte; closed with the text
+     * @throws ImportException as for {@link #open(Path)}
+     * @throws IOException if the copy cannot be written
+     */
+    static TextBytes open(Path path, @Nullable OutputStream copy) throws IOException {
         String file = path.toString();
         InputStream in;
         try {
@@ -70,19 +86,30 @@ final class TextBytes implements AutoCloseable {
             throw new ImportException(file, 0, 0, "cannot be opened", "a text file that may be read");
         }
         try {
-            return of(file, in);
-        } catch (ImportException problem) {
-            close(in);
+            return of(file, in, copy);
+        } catch (ImportException | RawTap.CopyFailed problem) {
             throw problem;
         } catch (IOException problem) {
-            close(in);
             throw broken(file, 0, problem);
         }
     }
 
     /** The same for bytes from elsewhere; {@code file} is used in errors. */
-    static TextBytes of(String file, InputStream in) throws IOException {
-        HashingStream raw = new HashingStream(in);
+    static TextBytes of(String file, InputStream in, @Nullable OutputStream copy) throws IOException {
+        RawTap raw = new RawTap(in, copy);
+        boolean open = false;
+        try {
+            TextBytes text = of(file, raw);
+            open = true;
+            return text;
+        } finally {
+            if (!open) {
+                close(raw);
+            }
+        }
+    }
+
+    private static TextBytes of(String file, RawTap raw) throws IOException {
         PushbackInputStream start = new PushbackInputStream(raw, 4);
         byte[] magic = start.readNBytes(4);
         if (magic.length == 0) {
@@ -122,7 +149,7 @@ final class TextBytes implements AutoCloseable {
 
     /** Raw bytes read so far. */
     long rawBytes() {
-        return raw.count;
+        return raw.count();
     }
 
     /**
@@ -131,18 +158,19 @@ final class TextBytes implements AutoCloseable {
      * @param line line number for errors
      * @return bytes read, 0 at the end
      * @throws ImportException if the packing is broken or the file grows beyond the limits
+     * @throws IOException if the copy cannot be written
      */
-    int fill(byte[] into, int at, long line) throws ImportException {
+    int fill(byte[] into, int at, long line) throws IOException {
         int read;
         try {
             read = text.readNBytes(into, at, into.length - at);
-        } catch (ImportException problem) {
+        } catch (ImportException | RawTap.CopyFailed problem) {
             throw problem;
         } catch (IOException problem) {
             throw broken(file, line, problem);
         }
         bytesOut += read;
-        if (packed && bytesOut > RATIO_FREE_BYTES && bytesOut / LARGEST_RATIO > raw.count) {
+        if (packed && bytesOut > RATIO_FREE_BYTES && bytesOut / LARGEST_RATIO > raw.count()) {
             throw new ImportException(
                     file,
                     line,
@@ -162,13 +190,14 @@ final class TextBytes implements AutoCloseable {
     }
 
     /** Reads the raw file to its end and gives its SHA-256. */
-    String finishSha256() throws ImportException {
+    String finishSha256() throws IOException {
         try {
-            raw.transferTo(java.io.OutputStream.nullOutputStream());
+            return raw.finish();
+        } catch (RawTap.CopyFailed problem) {
+            throw problem;
         } catch (IOException problem) {
             throw broken(file, 0, problem);
         }
-        return HexFormat.of().formatHex(raw.digest.digest());
     }
 
     @Override
@@ -208,9 +237,7 @@ final class TextBytes implements AutoCloseable {
     }
 
     /** Byte-order mark and charset; charset null means that the bytes can be taken as they are. */
-    private record Encoding(
-            int markBytes,
-            @org.jspecify.annotations.Nullable Charset charset) {
+    private record Encoding(int markBytes, @Nullable Charset charset) {
         static Encoding of(byte[] b) {
             if (b.length >= 3 && u(b[0]) == 0xef && u(b[1]) == 0xbb && u(b[2]) == 0xbf) {
                 return new Encoding(3, null);
@@ -239,51 +266,6 @@ final class TextBytes implements AutoCloseable {
         }
     }
 
-    private static final class HashingStream extends InputStream {
-        private final InputStream in;
-        private final MessageDigest digest;
-        private long count;
-
-        HashingStream(InputStream in) {
-            this.in = in;
-            try {
-                this.digest = MessageDigest.getInstance("SHA-256");
-            } catch (NoSuchAlgorithmException impossible) {
-                throw new IllegalStateException("every Java has SHA-256", impossible);
-            }
-        }
-
-        @Override
-        public int read() throws IOException {
-            int b = in.read();
-            if (b >= 0) {
-                digest.update((byte) b);
-                count++;
-            }
-            return b;
-        }
-
-        @Override
-        public int read(byte[] into, int at, int length) throws IOException {
-            int read = in.read(into, at, length);
-            if (read > 0) {
-                digest.update(into, at, read);
-                count += read;
-            }
-            return read;
-        }
-
-        @Override
-        public int available() throws IOException {
-            return in.available();
-        }
-
-        @Override
-        public void close() throws IOException {
-            in.close();
-        }
-    }
-
     /** The only file inside a zip; a second one is refused when it is reached. */
     private static final class OneEntryZip extends InputStream {
         private final String file;
@@ -301,7 +283,7 @@ final class TextBytes implements AutoCloseable {
             this.entry = first.getName();
         }
 
-        private @org.jspecify.annotations.Nullable ZipEntry nextFile() throws IOException {
+        private @Nullable ZipEntry nextFile() throws IOException {
             ZipEntry next = zip.getNextEntry();
             while (next != null && next.isDirectory()) {
                 next = zip.getNextEntry();
