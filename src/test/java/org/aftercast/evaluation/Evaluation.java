@@ -15,6 +15,8 @@ import org.aftercast.sim.ScenarioDraw;
  */
 public final class Evaluation {
 
+    static final List<String> PARTS = List.of("beats", "mount", "fates", "hard", "bursts", "recovery", "robustness");
+
     private Evaluation() {}
 
     /** Arguments: parts (none: all), {@code --generator CLASS}, {@code --share X}, {@code --tuning}, {@code --out DIR}. */
@@ -35,7 +37,7 @@ public final class Evaluation {
             }
         }
         if (parts.isEmpty()) {
-            parts.addAll(List.of("beats", "mount"));
+            parts.addAll(PARTS);
         }
         for (String part : parts) {
             long from = System.nanoTime();
@@ -63,12 +65,41 @@ public final class Evaluation {
                                 "Ten hours at 20 Hz scenarios; a 20° tilt step after two hours of four, and mounts"
                                         + " that do not move over a day.")
                         + MotionParts.mount(generator, many(80, share), many(30, share));
-            default -> throw new IllegalArgumentException(part + ": no such part; beats, mount");
+            case "fates" ->
+                head(
+                                "Fates, bouts and bursts",
+                                generator,
+                                "200 recordings of 10 h at 20 Hz, every story; release, planned detachment, length and"
+                                        + " whether the animal can rest are known, as in a study.")
+                        + FateParts.whole(generator, Generator.Purpose.WHOLE, many(200, share));
+            case "hard" ->
+                head(
+                                "Fates, bouts and bursts: the harder set",
+                                generator,
+                                "400 recordings of 12–36 h at 10–25 Hz, weaker beats, rougher sea, gaps; known as in a"
+                                        + " study.")
+                        + FateParts.whole(generator, Generator.Purpose.HARD, many(400, share));
+            case "bursts" ->
+                head("Bursts", generator, "Well animals for a day each at 20 Hz; a burst counts as found within 10 s.")
+                        + MoreParts.bursts(generator, many(30, share));
+            case "recovery" ->
+                head(
+                                "Recovery",
+                                generator,
+                                "Animals that must swim, 12 h at 8 Hz, beat frequency wandering on its own with"
+                                        + " correlation times of 2–40 min; the recovery of beat frequency to 80 %.")
+                        + MoreParts.recovery(generator, many(1000, share));
+            case "robustness" ->
+                head("Robustness", generator, "The same 100 stories of 10 h, seen in different ways.")
+                        + MoreParts.robust(
+                                generator instanceof SimGenerator sim ? sim.use() : ScenarioDraw.Use.TESTING,
+                                many(100, share));
+            default -> throw new IllegalArgumentException(part + ": no such part; one of " + PARTS);
         };
     }
 
     private static int many(int count, double share) {
-        return Math.max(4, (int) Math.round(count * share));
+        return Math.max(1, (int) Math.round(count * share));
     }
 
     private static String head(String title, Generator generator, String what) {

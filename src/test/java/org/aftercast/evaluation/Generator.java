@@ -32,6 +32,14 @@ public interface Generator {
         /** A mount that shifts by a tilt of 20°, with at least 10 minutes of swimming on each side. */
         MOUNT_SHIFT,
         /** A mount that does not shift; about a day each. */
-        MOUNT_STILL
+        MOUNT_STILL,
+        /** Swimming animals over twelve hours that return to normal, or were never disturbed. */
+        RECOVERY,
+        /** Well animals over a day, two bursts a day. */
+        BURSTS_2,
+        /** Ten bursts a day. */
+        BURSTS_10,
+        /** Fifty bursts a day. */
+        BURSTS_50
     }
 }
