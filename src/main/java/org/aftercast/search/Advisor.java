@@ -1,0 +1,568 @@
+package org.aftercast.search;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.aftercast.geo.Bearings;
+import org.aftercast.geo.Geodesics;
+import org.aftercast.geo.Land;
+import org.aftercast.geo.LocalPlane;
+import org.aftercast.geo.Position;
+import org.aftercast.geo.Sun;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Chooses the next leg.
+ *
+ * <p>Nothing heard yet: the leg with the most chance of hearing per hour of running and listening. Heard: the leg that
+ * leaves the least expected time to the package, each possible outcome at its end (bearing in 24 classes by lowest gain
+ * heard, or silence) weighed over 150 particles: the time to the place then expected, plus the spread then left. The
+ * mutual information of the outcome is computed on the way and shown per hour (Hoffmann and Tomlin 2010; source key
+ * hoffmann2010). Candidates: 24 courses by 3 lengths, the likeliest place, the centres of the region's pieces, and
+ * staying.
+ *
+ * <p>Never advised: a leg that touches land or comes nearer the coast than the margin (or than the boat is already), or one
+ * from whose end the boat would be home too late.
+ */
+public final class Advisor {
+
+    private static final int DRAWN = 150;
+    private static final int BEARING_CLASSES = 24;
+    private static final int COURSES = 24;
+
+    private static final List<String> CAUTIONS = List.of(
+            "Go or no-go comes first: wind, sea, visibility, crew, communications. The skipper decides; local rules and"
+                    + " licences come before any advice here.",
+            "Depth, shoals and traffic are not known to this program; its coast is not for navigation.",
+            "The helm keeps a lookout; nobody steers by this screen.");
+
+    private final Hunt hunt;
+    private final SearchSettings settings;
+    private final Land land;
+    private final HuntStart.Boat boat;
+    private @Nullable SeaRoute wayHome;
+
+    /**
+     * For one search.
+     *
+     * @throws IllegalArgumentException if the search was opened without a boat
+     */
+    public Advisor(Hunt hunt) {
+        this.hunt = hunt;
+        this.settings = hunt.settings();
+        this.land = hunt.start().land();
+        HuntStart.Boat known = hunt.start().boat();
+        if (known == null) {
+            throw new IllegalArgumentException("boat: advice needs the boat's speed");
+        }
+        this.boat = known;
+    }
+
+    /** Some particles and what they would sound like. */
+    private record Sample(
+            double[] x, double[] y, double[] east, double[] north, double[] marginDb, double[] sdDeg, Instant time) {}
+
+    /** A leg under consideration. */
+    private record Candidate(double x, double y, double metres, String kind) {}
+
+    /** What a leg promises. */
+    private record Promise(double heardChance, double bits, double remainingS) {}
+
+    /**
+     * Advice for a boat at a place.
+     *
+     * @param now not before the last observation
+     */
+    public Advice advise(Instant now, Position own) {
+        Cloud cloud = hunt.cloud();
+        if (now.isAfter(cloud.time())) {
+            cloud = cloud.copy(7);
+            cloud.advance(now);
+        }
+        LocalPlane plane = land.plane();
+        LocalPlane.Point here = plane.toPlane(own);
+        HomeBy homeBy = homeBy(now);
+        Instant turnBack = homeBy.time() == null ? null : homeBy.time().minus(seconds(runHomeS(here.xM(), here.yM())));
+        Density density = Density.of(plane, cloud.x, cloud.y, cloud.weight);
+        LocalPlane.Point peak = plane.toPlane(density.peak());
+        double sight = settings.advice().visualRangeM();
+        double inSight = massWithin(cloud, peak, 1.5 * sight);
+        int gain = gainStep(cloud, here);
+        String gainReason = gainReason(gain);
+        if (turnBack != null && !now.isBefore(turnBack)) {
+            return new Advice(
+                    now,
+                    CAUTIONS,
+                    turnBack,
+                    homeBy.reason(),
+                    Advice.Action.TURN_BACK,
+                    null,
+                    "Turn for home now: " + homeBy.reason(),
+                    gain,
+                    gainReason,
+                    null,
+                    hunt.detectionOddsSoFar());
+        }
+        Sample sample = sample(cloud);
+        if (inSight > 0.5) {
+            double metres = Math.hypot(peak.xM() - here.xM(), peak.yM() - here.yM());
+            Candidate go = meeting(sample, here, peak);
+            if (allowed(here, go, now, homeBy.time())) {
+                boolean last = metres < 2 * sight;
+                return new Advice(
+                        now,
+                        CAUTIONS,
+                        turnBack,
+                        homeBy.reason(),
+                        last ? Advice.Action.LAST_APPROACH : Advice.Action.GO_AND_LOOK,
+                        leg(now, here, go, promise(sample, go)),
+                        last
+                                ? lastApproach(now)
+                                : "It should be within sight of there (" + percent(inSight) + "): go and look.",
+                        gain,
+                        gainReason,
+                        null,
+                        hunt.detectionOddsSoFar());
+            }
+        }
+        return choose(now, cloud, sample, density, here, peak, homeBy, turnBack, gain, gainReason);
+    }
+
+    private Advice choose(
+            Instant now,
+            Cloud cloud,
+            Sample sample,
+            Density density,
+            LocalPlane.Point here,
+            LocalPlane.Point peak,
+            HomeBy homeBy,
+            @Nullable Instant turnBack,
+            int gain,
+            String gainReason) {
+        boolean heard = hunt.heardEver();
+        Candidate best = null;
+        Promise bestPromise = null;
+        double bestScore = Double.NEGATIVE_INFINITY;
+        for (Candidate candidate : candidates(sample, density, here, peak, heard)) {
+            if (!allowed(here, candidate, now, homeBy.time())) {
+                continue;
+            }
+            Promise promise = promise(sample, candidate);
+            double legS = candidate.metres / boat.speedMps() + settings.advice().stopMinutes() * 60;
+            double score = heard ? -(legS + promise.remainingS) : promise.heardChance / legS;
+            if (score > bestScore) {
+                bestScore = score;
+                best = candidate;
+                bestPromise = promise;
+            }
+        }
+        Advice.Pattern pattern = heard ? null : pattern(now, cloud, here);
+        if (best == null || bestPromise == null) {
+            return new Advice(
+                    now,
+                    CAUTIONS,
+                    turnBack,
+                    homeBy.reason(),
+                    Advice.Action.LISTEN_HERE,
+                    null,
+                    "No leg is free of land and back in time: listen here, or go home.",
+                    gain,
+                    gainReason,
+                    null,
+                    hunt.detectionOddsSoFar());
+        }
+        Advice.Leg leg = leg(now, here, best, bestPromise);
+        String reason = heard
+                ? String.format(
+                        Locale.ROOT,
+                        "%s: a bearing there tells most for the time it takes (%.1f bits an hour, heard with %s).",
+                        best.kind,
+                        leg.bitsPerHour(),
+                        percent(bestPromise.heardChance))
+                : String.format(
+                        Locale.ROOT,
+                        "Nothing heard yet: most chance of hearing for the time it takes (%s there).",
+                        percent(bestPromise.heardChance));
+        return new Advice(
+                now,
+                CAUTIONS,
+                turnBack,
+                homeBy.reason(),
+                best.metres < 1 ? Advice.Action.LISTEN_HERE : Advice.Action.RUN_LEG,
+                leg,
+                reason,
+                gain,
+                gainReason,
+                pattern,
+                hunt.detectionOddsSoFar());
+    }
+
+    private Sample sample(Cloud cloud) {
+        int[] drawn = cloud.draw(DRAWN, 11 + hunt.observations().size());
+        Cloud.Flows flows = cloud.flows();
+        int n = drawn.length;
+        Sample s = new Sample(
+                new double[n], new double[n], new double[n], new double[n], new double[n], new double[n], cloud.time());
+        for (int k = 0; k < n; k++) {
+            int i = drawn[k];
+            s.x[k] = cloud.x[i];
+            s.y[k] = cloud.y[i];
+            s.east[k] = cloud.ashore[i] ? 0 : cloud.eastMps(flows, i, 1);
+            s.north[k] = cloud.ashore[i] ? 0 : cloud.northMps(flows, i, 1);
+            s.marginDb[k] = cloud.marginDb[i];
+            s.sdDeg[k] = Math.exp(cloud.logSdDeg[i]);
+        }
+        return s;
+    }
+
+    private List<Candidate> candidates(
+            Sample sample, Density density, LocalPlane.Point here, LocalPlane.Point peak, boolean heard) {
+        List<Candidate> out = new ArrayList<>();
+        double far = Math.hypot(peak.xM() - here.xM(), peak.yM() - here.yM());
+        double shortest = settings.advice().shortestLegM();
+        double longest = settings.advice().longestLegM();
+        double reach = heard ? Math.max(shortest, Math.min(longest, 1.1 * far)) : longest;
+        for (int c = 0; c < COURSES; c++) {
+            double course = 2 * Math.PI * c / COURSES;
+            for (double share : new double[] {0.3, 0.6, 1}) {
+                double metres = Math.max(shortest, share * reach);
+                out.add(new Candidate(
+                        here.xM() + metres * Math.sin(course),
+                        here.yM() + metres * Math.cos(course),
+                        metres,
+                        "Across"));
+            }
+        }
+        out.add(new Candidate(here.xM(), here.yM(), 0, "Stay"));
+        List<LocalPlane.Point> goals = new ArrayList<>();
+        goals.add(peak);
+        goals.add(new LocalPlane.Point(mean(sample.x), mean(sample.y)));
+        for (Region.Piece piece : density.region(0.5).pieces()) {
+            goals.add(land.plane().toPlane(piece.centre()));
+        }
+        for (LocalPlane.Point goal : goals) {
+            Candidate whole = meeting(sample, here, goal);
+            for (double share : new double[] {0.5, 0.75, 1}) {
+                double metres = share * whole.metres;
+                if (metres <= 3 * longest) {
+                    out.add(new Candidate(
+                            here.xM() + share * (whole.x - here.xM()),
+                            here.yM() + share * (whole.y - here.yM()),
+                            metres,
+                            "Towards the likeliest place"));
+                }
+            }
+        }
+        return out;
+    }
+
+    /** The goal shifted by the drift during the run to it. */
+    private Candidate meeting(Sample sample, LocalPlane.Point here, LocalPlane.Point goal) {
+        double east = mean(sample.east);
+        double north = mean(sample.north);
+        double x = goal.xM();
+        double y = goal.yM();
+        for (int k = 0; k < 3; k++) {
+            double s = Math.hypot(x - here.xM(), y - here.yM()) / boat.speedMps();
+            x = goal.xM() + east * s;
+            y = goal.yM() + north * s;
+        }
+        return new Candidate(x, y, Math.hypot(x - here.xM(), y - here.yM()), "Towards the likeliest place");
+    }
+
+    private boolean allowed(LocalPlane.Point here, Candidate to, Instant now, @Nullable Instant homeBy) {
+        if (!land.covers(to.x, to.y) || land.crosses(here.xM(), here.yM(), to.x, to.y)) {
+            return false;
+        }
+        double margin = settings.advice().coastMarginM();
+        double free = Math.min(margin, land.coastDistanceM(here.xM(), here.yM(), margin));
+        int points = 1 + (int) (to.metres / Math.max(100, margin));
+        for (int k = 1; k <= points; k++) {
+            double share = (double) k / points;
+            double x = here.xM() + share * (to.x - here.xM());
+            double y = here.yM() + share * (to.y - here.yM());
+            if (land.coastDistanceM(x, y, margin) < free * 0.99) {
+                return false;
+            }
+        }
+        if (homeBy == null) {
+            return true;
+        }
+        double needs = to.metres / boat.speedMps() + settings.advice().stopMinutes() * 60 + runHomeS(to.x, to.y);
+        return !now.plus(seconds(needs)).isAfter(homeBy);
+    }
+
+    /** Weighs every outcome of a stop at the end of a leg. */
+    private Promise promise(Sample s, Candidate to) {
+        double legS = to.metres / boat.speedMps() + settings.advice().stopMinutes() * 60;
+        Hearing hearing = hunt.hearing();
+        int n = s.x.length;
+        int steps = hearing.steps();
+        int outcomes = 1 + BEARING_CLASSES * steps;
+        double[][] chance = new double[n][];
+        double[] px = new double[n];
+        double[] py = new double[n];
+        double heardChance = 0;
+        double conditional = 0;
+        double[] total = new double[outcomes];
+        double wild = settings.bearings().wildShare();
+        for (int i = 0; i < n; i++) {
+            px[i] = s.x[i] + s.east[i] * legS;
+            py[i] = s.y[i] + s.north[i] * legS;
+            double dx = px[i] - to.x;
+            double dy = py[i] - to.y;
+            double distance = Math.hypot(dx, dy);
+            double[] p = new double[outcomes];
+            double reach = 1;
+            double[] lowest = new double[steps];
+            for (int g = 0; g < steps; g++) {
+                double heard = hearing.chance(distance, g + 1, s.marginDb[i], 0);
+                if (g == 0) {
+                    p[0] = 1 - heard;
+                    heardChance += heard / n;
+                } else {
+                    lowest[g - 1] = reach * (1 - heard);
+                }
+                reach *= heard;
+            }
+            lowest[steps - 1] = reach;
+            double bearing = Math.atan2(dx, dy);
+            double kappa = Likelihoods.kappa(s.sdDeg[i], 0, distance);
+            double sum = 0;
+            double[] byClass = new double[BEARING_CLASSES];
+            for (int b = 0; b < BEARING_CLASSES; b++) {
+                double off = 2 * Math.PI * (b + 0.5) / BEARING_CLASSES - bearing;
+                byClass[b] = Likelihoods.bearingDensity(off, kappa, 0.05, wild);
+                sum += byClass[b];
+            }
+            // Class and gain are independent given the place, so the entropy of an outcome is a sum of two.
+            for (int b = 0; b < BEARING_CLASSES; b++) {
+                byClass[b] /= sum;
+                conditional += (1 - p[0]) * entropyTerm(byClass[b]) / n;
+                for (int g = 0; g < steps; g++) {
+                    p[1 + b * steps + g] = byClass[b] * lowest[g];
+                }
+            }
+            conditional += entropyTerm(p[0]) / n;
+            for (int g = 0; g < steps; g++) {
+                conditional += entropyTerm(lowest[g]) / n;
+            }
+            for (int o = 0; o < outcomes; o++) {
+                total[o] += p[o] / n;
+            }
+            chance[i] = p;
+        }
+        double entropy = 0;
+        double remaining = 0;
+        for (int o = 0; o < outcomes; o++) {
+            if (total[o] < 1e-5) {
+                entropy += entropyTerm(total[o]);
+                continue;
+            }
+            entropy += entropyTerm(total[o]);
+            double mx = 0;
+            double my = 0;
+            double squares = 0;
+            for (int i = 0; i < n; i++) {
+                double w = chance[i][o];
+                mx += w * px[i];
+                my += w * py[i];
+                squares += w * (px[i] * px[i] + py[i] * py[i]);
+            }
+            double all = n * total[o];
+            mx /= all;
+            my /= all;
+            double spread = Math.sqrt(Math.max(1, squares / all - mx * mx - my * my));
+            double metres = Math.hypot(mx - to.x, my - to.y) + 1.1 * spread;
+            // Each further stop costs time; one is needed for about every halving of the spread down to sight.
+            double stops = Math.max(0, Math.log(spread / settings.advice().visualRangeM()) / Math.log(3));
+            remaining += total[o]
+                    * (metres / boat.speedMps() + stops * settings.advice().stopMinutes() * 60);
+        }
+        return new Promise(heardChance, Math.max(0, entropy - conditional) / Math.log(2), remaining);
+    }
+
+    private static double entropyTerm(double p) {
+        return p > 0 ? -p * Math.log(p) : 0;
+    }
+
+    private Advice.Leg leg(Instant now, LocalPlane.Point here, Candidate to, Promise promise) {
+        Position end = land.plane().toEarth(to.x, to.y);
+        Position start = land.plane().toEarth(here.xM(), here.yM());
+        double runS = to.metres / boat.speedMps();
+        double hours = (runS + settings.advice().stopMinutes() * 60) / 3600;
+        return new Advice.Leg(
+                to.metres < 1 ? 0 : Geodesics.between(start, end).bearingDeg(),
+                to.metres,
+                end,
+                now.plus(seconds(runS)),
+                promise.heardChance,
+                promise.bits / Math.max(hours, 1e-3));
+    }
+
+    /** When the boat must be home, and why. */
+    private record HomeBy(@Nullable Instant time, String reason) {}
+
+    private HomeBy homeBy(Instant now) {
+        Position home = boat.home();
+        if (home == null) {
+            return new HomeBy(null, "Give the home port, and fuel, to have a turn-back time.");
+        }
+        Instant limit = null;
+        String reason = "";
+        Sun.Day day = Sun.dayOf(now, home);
+        if (day.set() != null) {
+            limit = day.set()
+                    .minus(Duration.ofMinutes(Math.round(settings.advice().daylightMarginMin())));
+            reason = "home " + Math.round(settings.advice().daylightMarginMin()) + " minutes before sunset";
+        } else if (day.kind() == Sun.Kind.DOWN_ALL_DAY) {
+            limit = now;
+            reason = "the sun does not rise today";
+        }
+        Double fuel = boat.fuelHours();
+        if (fuel != null) {
+            Instant dry = boat.departed().plus(seconds(fuel * 3600 * 2 / 3));
+            if (limit == null || dry.isBefore(limit)) {
+                limit = dry;
+                reason = "a third of the fuel stays in reserve";
+            }
+        }
+        return limit == null
+                ? new HomeBy(null, "The sun stays up and no fuel was given: no turn-back time can be told.")
+                : new HomeBy(limit, reason);
+    }
+
+    private double runHomeS(double x, double y) {
+        Position home = boat.home();
+        if (home == null) {
+            return 0;
+        }
+        SeaRoute way = wayHome;
+        if (way == null) {
+            LocalPlane.Point port = land.plane().toPlane(home);
+            way = new SeaRoute(land, port.xM(), port.yM());
+            wayHome = way;
+        }
+        double metres = way.distanceM(x, y);
+        return Math.min(metres, 1e7) / boat.speedMps();
+    }
+
+    /** The lowest gain at which it should still be heard here more often than not. */
+    private int gainStep(Cloud cloud, LocalPlane.Point here) {
+        Hearing hearing = hunt.hearing();
+        int best = 1;
+        for (int step = 2; step <= hearing.steps(); step++) {
+            double sum = 0;
+            for (int i = 0; i < cloud.size(); i += 5) {
+                double d = Math.hypot(cloud.x[i] - here.xM(), cloud.y[i] - here.yM());
+                sum += cloud.weight[i] * hearing.chance(d, step, cloud.marginDb[i], 0);
+            }
+            if (sum * 5 < 0.5) {
+                break;
+            }
+            best = step;
+        }
+        return best;
+    }
+
+    private String gainReason(int step) {
+        Hearing.Range range = hunt.ranges().get(step - 1);
+        String meaning = String.format(
+                Locale.ROOT,
+                "heard at step %d means within about %.1f nautical miles (%.1f–%.1f)",
+                step,
+                range.halfM() / 1852,
+                range.surelyM() / 1852,
+                range.hardlyM() / 1852);
+        return step == 1
+                ? "Highest gain: " + meaning + "."
+                : "Turn the gain down to step " + step + " for a sharper bearing: " + meaning
+                        + ". If it is lost, turn up again.";
+    }
+
+    private String lastApproach(Instant now) {
+        double[] wind = hunt.start().sea().windAt(now);
+        String way = Math.hypot(wind[0], wind[1]) < 0.5
+                ? "Come up slowly"
+                : String.format(
+                        Locale.ROOT,
+                        "Come up slowly from downwind, heading about %03.0f°, float on the bow",
+                        Bearings.of(-wind[0], -wind[1]));
+        return way + "; engine in neutral at pick-up, so that the float drifts clear. One looks, one steers.";
+    }
+
+    private Advice.@Nullable Pattern pattern(Instant now, Cloud cloud, LocalPlane.Point here) {
+        double meanX = cloud.mean(cloud.x);
+        double meanY = cloud.mean(cloud.y);
+        double spreadM = Math.hypot(cloud.sd(cloud.x, meanX), cloud.sd(cloud.y, meanY));
+        double widthM =
+                DetectionOdds.sweepWidthM(d -> hunt.hearing().chance(d, 1, hunt.learntMarginDb()[0], 0), 60_000);
+        Cloud.Flows flows = cloud.flows();
+        double east = 0;
+        double north = 0;
+        for (int i = 0; i < cloud.size(); i++) {
+            east += cloud.weight[i] * cloud.eastMps(flows, i, 1);
+            north += cloud.weight[i] * cloud.northMps(flows, i, 1);
+        }
+        double downDrift = Bearings.of(east, north);
+        double spacing = Math.max(500, 0.7 * widthM);
+        SearchPattern.Kind kind;
+        List<SearchPattern.Leg> legs;
+        String reason;
+        if (spreadM < widthM / 3) {
+            kind = SearchPattern.Kind.SECTOR;
+            legs = SearchPattern.sector(Math.max(500, 2 * spreadM), downDrift);
+            reason = "The place is known better than the beacon reaches: spokes through it.";
+        } else if (spreadM < 1.5 * widthM) {
+            kind = SearchPattern.Kind.EXPANDING_SQUARE;
+            spacing = Math.max(500, 0.5 * widthM);
+            legs = SearchPattern.expandingSquare(spacing, 10, downDrift);
+            reason = "Outwards from the likeliest place.";
+        } else {
+            kind = SearchPattern.Kind.PARALLEL_SWEEP;
+            legs = SearchPattern.parallelSweep(4 * spreadM, 3 * spreadM, spacing, downDrift);
+            reason = "The place is hardly known: tracks side by side along the drift.";
+        }
+        List<SearchPattern.Turn> turns =
+                SearchPattern.steer(land.plane().toEarth(meanX, meanY), now, east, north, legs, boat.speedMps());
+        List<SearchPattern.Turn> free = new ArrayList<>();
+        LocalPlane.Point before = here;
+        for (SearchPattern.Turn turn : turns) {
+            LocalPlane.Point at = land.plane().toPlane(turn.position());
+            if (land.crosses(before.xM(), before.yM(), at.xM(), at.yM())) {
+                break;
+            }
+            free.add(turn);
+            before = at;
+        }
+        return free.size() < 2 ? null : new Advice.Pattern(kind, spacing, reason, free);
+    }
+
+    private static double massWithin(Cloud cloud, LocalPlane.Point centre, double radiusM) {
+        double sum = 0;
+        for (int i = 0; i < cloud.size(); i++) {
+            if (Math.hypot(cloud.x[i] - centre.xM(), cloud.y[i] - centre.yM()) <= radiusM) {
+                sum += cloud.weight[i];
+            }
+        }
+        return sum;
+    }
+
+    private static double mean(double[] values) {
+        double sum = 0;
+        for (double v : values) {
+            sum += v / values.length;
+        }
+        return sum;
+    }
+
+    private static String percent(double share) {
+        return Math.round(100 * share) + " %";
+    }
+
+    private static Duration seconds(double s) {
+        return Duration.ofMillis(Math.round(s * 1000));
+    }
+}
