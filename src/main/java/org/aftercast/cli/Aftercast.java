@@ -27,6 +27,7 @@ import picocli.CommandLine.Spec;
             VerifyCommand.class,
             JudgeCommand.class,
             EstimateCommand.class,
+            SeekCommand.class,
             SimulateCommand.class,
             CommandLine.HelpCommand.class
         })

@@ -60,6 +60,11 @@ public final class Advisor {
         this.boat = known;
     }
 
+    /** Cautions that stand before any advice. */
+    public static List<String> cautions() {
+        return CAUTIONS;
+    }
+
     /** Some particles and what they would sound like. */
     private record Sample(
             double[] x, double[] y, double[] east, double[] north, double[] marginDb, double[] sdDeg, Instant time) {}

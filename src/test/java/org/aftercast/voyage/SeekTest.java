@@ -1,0 +1,177 @@
+package org.aftercast.voyage;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import com.networknt.schema.InputFormat;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.SpecificationVersion;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import org.aftercast.geo.Geodesics;
+import org.aftercast.geo.Position;
+import org.aftercast.search.SearchSettings;
+import org.aftercast.study.FileStore;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class SeekTest {
+
+    /** An invented hunt in Cardigan Bay: the package lies at 52.50 N, 4.60 W; bearings are exact to the degree. */
+    private static final String HUNT = """
+            time,lat,lon,kind,values
+            # invented
+            2026-08-01T07:00:00Z,52.480,-4.580,start,sd_m=3000
+            2026-08-01T07:00:00Z,,,wind,speed_mps=1 from_deg=230
+            2026-08-01T07:30:00Z,,,boat,speed_kn=14 fuel_h=9
+            ,52.41,-4.15,home,
+            2026-08-01T08:10:00Z,52.40,-4.60,bearing,deg=0 source=true
+            2026-08-01T08:20:00Z,52.50,-4.45,bearing,deg=270 source=true
+            2026-08-01T08:25:00Z,52.42,-4.50,bearing,deg=323 source=true
+            2026-08-01T08:26:00Z,52.42,-4.50,bearing,deg=90 source=true
+            2026-08-01T08:30:00Z,52.42,-4.50,undo,line=10
+            """;
+
+    @TempDir
+    Path folder;
+
+    private final Seek seek = new Seek(FileStore.onDisk());
+
+    private SeekDocument run(String text) throws Exception {
+        Path file = folder.resolve("hunt.csv");
+        Files.writeString(file, text);
+        return seek.run(file, new Seek.Options(SearchSettings.defaults().with(4000, 1), 2, null));
+    }
+
+    private static Position at(SeekDocument.Place place) {
+        return new Position(place.latDeg(), place.lonDeg());
+    }
+
+    @Test
+    void findsThePackageWithinItsRegion() throws Exception {
+        SeekDocument document = run(HUNT);
+        SeekDocument.Sought found = document.packages().get(0);
+        assertThat(Geodesics.distanceM(at(found.fix().peak()), new Position(52.5, -4.6)))
+                .isLessThan(2000);
+        assertThat(found.residuals()).hasSize(3).allMatch(r -> r.verdict().equals("agrees"));
+        assertThat(found.classicalFix()).isNotNull();
+        assertThat(Geodesics.distanceM(at(found.classicalFix().at()), new Position(52.5, -4.6)))
+                .isLessThan(400);
+        assertThat(found.beacon().adrift()).isGreaterThan(0.95);
+        assertThat(found.forecast()).hasSize(3);
+        assertThat(document.cautions().get(0)).startsWith("Go or no-go comes first");
+        assertThat(document.cautions()).anyMatch(c -> c.contains("tide"));
+        // Two thirds of nine hours after 07:30 is 13:30, less the run home of about 17 NM at 14 kn.
+        Instant turnBack = Instant.parse(found.turnBack().at());
+        double homeH = Geodesics.distanceM(new Position(52.42, -4.50), new Position(52.41, -4.15)) / 1852 / 14;
+        assertThat(Duration.between(turnBack, Instant.parse("2026-08-01T13:30:00Z"))
+                                .toSeconds()
+                        / 3600.0)
+                .isCloseTo(homeH, within(0.1));
+    }
+
+    @Test
+    void jsonKeepsToItsSchemaAndGeoJsonAndGpxAreWritten() throws Exception {
+        SeekDocument document = run(HUNT);
+        Path json = folder.resolve("out.json");
+        seek.writeJson(document, json);
+        String schema =
+                Files.readString(Path.of(System.getProperty("aftercast.basedir", "."), "docs/seek.schema.json"));
+        assertThat(SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
+                        .getSchema(schema)
+                        .validate(Files.readString(json), InputFormat.JSON))
+                .isEmpty();
+        Path geoJson = folder.resolve("out.geojson");
+        seek.writeGeoJson(document, geoJson);
+        assertThat(Files.readString(geoJson)).contains("\"FeatureCollection\"").contains("\"region\"");
+        Path gpx = folder.resolve("out.gpx");
+        seek.writeGpx(document, gpx);
+        assertThat(Files.readString(gpx)).contains("<wpt lat=");
+        // Its own region can be read back as a coast.
+        assertThat(Seek.coast(geoJson)).isNotEmpty();
+    }
+
+    @Test
+    void sameFileAndSeedSameResult() throws Exception {
+        assertThat(ResultJson.of(run(HUNT))).isEqualTo(ResultJson.of(run(HUNT)));
+    }
+
+    @Test
+    void severalPackagesArePutInOrder() throws Exception {
+        SeekDocument document = run("""
+                time,lat,lon,kind,values
+                2026-08-01T07:00:00Z,52.30,-5.60,start,sd_m=3000 package=far
+                2026-08-01T07:00:00Z,52.45,-4.50,start,sd_m=1000 package=near
+                2026-08-01T07:30:00Z,,,boat,speed_kn=14
+                ,52.41,-4.15,home,
+                2026-08-01T08:10:00Z,52.44,-4.40,bearing,deg=290 source=true package=near
+                2026-08-01T08:20:00Z,52.44,-4.40,drift,speed_mps=0.2 to_deg=20 what=drogue
+                """);
+        assertThat(document.packages().stream().map(SeekDocument.Sought::name)).containsExactly("near", "far");
+        assertThat(document.packages().get(0).whyInThisOrder()).contains("h to it");
+    }
+
+    @Test
+    void everyBadCellIsToldWithLineAndColumn() {
+        assertThatThrownBy(() -> run("""
+                        time,lat,lon,kind,values
+                        2026-08-01T07:00:00Z,52.480,-4.580,start,sd_m=abc
+                        yesterday,52.40,-4.60,bearing,deg=0 source=true
+                        2026-08-01T08:20:00Z,95,-4.45,bearing,deg=270 source=true
+                        2026-08-01T08:20:00Z,52.5,-4.45,bearing,deg=270 source=nose
+                        2026-08-01T08:20:00Z,52.5,-4.45,bearing,deg=270 source=bow-and-compass
+                        2026-08-01T08:20:00Z,52.5,-4.45,ping,deg=270
+                        2026-08-01T08:20:00Z,52.5,-4.45,listen,gain=1
+                        2026-08-01T08:20:00Z,52.5,-4.45,undo,line=99
+                        """))
+                .isInstanceOf(BadInputException.class)
+                .hasMessageContaining("line 2, column 5: sd_m: \"abc\" is not a number")
+                .hasMessageContaining("line 3, column 1: \"yesterday\" is not a time")
+                .hasMessageContaining("line 4, column 2: latDeg: 95.0")
+                .hasMessageContaining("line 5, column 5: source: \"nose\"; accepted: source=true, hand-compass")
+                .hasMessageContaining("line 6, column 5: headingDeg")
+                .hasMessageContaining("line 7, column 4: \"ping\" is not a kind")
+                .hasMessageContaining("line 8, column 5: heard: \"\"; accepted: heard=yes or heard=no")
+                .hasMessageContaining("line 9, column 5: undo needs line=N");
+    }
+
+    @Test
+    void aWrongHeaderAnUnknownValueAndAMissingStartAreRefused() {
+        assertThatThrownBy(() -> run("time,lat\n1,2\n")).hasMessageContaining("accepted: time,lat,lon,kind,values");
+        assertThatThrownBy(() -> run("")).hasMessageContaining("is empty");
+        assertThatThrownBy(() -> run("time,lat,lon,kind,values\n2026-08-01T07:00:00Z,52,-4.5,listen,heard=no\n"))
+                .hasMessageContaining("start");
+        assertThatThrownBy(() -> run(HUNT.replace("sd_m=3000", "sd_m=3000 mood=good")))
+                .hasMessageContaining("\"mood\" is not a value of kind start");
+        assertThatThrownBy(() -> run(HUNT.replace("2026-08-01T08:10:00Z", "2026-07-01T08:10:00Z")))
+                .isInstanceOf(BadInputException.class)
+                .hasMessageContaining("before the last contact");
+        assertThatThrownBy(() ->
+                        seek.run(folder.resolve("none.csv"), new Seek.Options(SearchSettings.defaults(), 1, null)))
+                .hasMessageContaining("no such file");
+    }
+
+    /** Every kind named in the page is known to the reader, and every kind the reader names is in the page. */
+    @Test
+    void thePageNamesEveryKind() throws Exception {
+        String page = Files.readString(Path.of(System.getProperty("aftercast.basedir", "."), "docs/search.md"));
+        String told = "";
+        try {
+            run("time,lat,lon,kind,values\n2026-08-01T07:00:00Z,52,-4.5,zzz,\n");
+        } catch (BadInputException bad) {
+            told = String.valueOf(bad.getMessage());
+        }
+        String list = told.substring(told.indexOf("accepted: ") + 10)
+                .lines()
+                .findFirst()
+                .orElseThrow();
+        String[] kinds = list.split(", ");
+        assertThat(kinds.length).isGreaterThan(15);
+        for (String kind : kinds) {
+            assertThat(page).contains("| `" + kind + "` |");
+        }
+    }
+}
