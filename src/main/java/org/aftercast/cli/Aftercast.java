@@ -29,6 +29,7 @@ import picocli.CommandLine.Spec;
             EstimateCommand.class,
             SeekCommand.class,
             SimulateCommand.class,
+            ServeCommand.class,
             CommandLine.HelpCommand.class
         })
 public final class Aftercast implements Runnable {

@@ -56,6 +56,9 @@ public final class EnterCaptures {
     /** Largest table read: far more than any study, far less than memory. */
     private static final long LARGEST_BYTES = 20_000_000;
 
+    /** What stands for a file's name in messages about a form. */
+    private static final String FORM = "form";
+
     /** A clock on a boat may be a little off. */
     private static final Duration CLOCK_SLACK = Duration.ofMinutes(10);
 
@@ -97,10 +100,47 @@ public final class EnterCaptures {
         } catch (IOException unreadable) {
             throw new BadInputException(file + ": cannot be read (" + unreadable.getMessage() + ")");
         }
-        TableProblems problems = new TableProblems(file);
-        List<CaptureTable.Row> rows = CaptureTable.read(file, bytes, problems);
+        return enterTable(folder, file, bytes, existing, who);
+    }
+
+    /**
+     * Enters a table that is in memory.
+     *
+     * @param folder the study
+     * @param name what to call the table in messages
+     * @param bytes the table
+     * @param existing what to do with animals that are there already
+     * @param who noted in the history
+     * @throws BadInputException naming every bad row with line and column; nothing was entered
+     * @throws IOException if the study cannot be opened or written
+     */
+    public Result enterTable(Path folder, String name, byte[] bytes, Existing existing, String who)
+            throws BadInputException, IOException {
+        TableProblems problems = new TableProblems(name);
+        List<CaptureTable.Row> rows = CaptureTable.read(name, bytes, problems);
         try (StudyStore store = StudyStore.open(folder, StudyStore.Access.WRITE, files, clock)) {
             return enter(store, rows, problems, existing, who);
+        }
+    }
+
+    /**
+     * Enters or corrects one animal, as from a form.
+     *
+     * @param folder the study
+     * @param cells text by column, {@code animal} among them; columns left out stay as they are
+     * @param who noted in the history
+     * @throws BadInputException with one line a bad cell, each beginning with the column's name; nothing was entered
+     * @throws IOException if the study cannot be opened or written
+     */
+    public Result enterRow(Path folder, Map<String, String> cells, String who) throws BadInputException, IOException {
+        TableProblems problems = new TableProblems(FORM);
+        List<CaptureTable.Row> rows = List.of(new CaptureTable.Row(1, cells));
+        try (StudyStore store = StudyStore.open(folder, StudyStore.Access.WRITE, files, clock)) {
+            return enter(store, rows, problems, Existing.REPLACE, who);
+        } catch (BadInputException bad) {
+            throw new BadInputException(bad.problems().stream()
+                    .map(line -> line.replaceFirst("^" + FORM + "(, line 1)?: ", ""))
+                    .toList());
         }
     }
 
