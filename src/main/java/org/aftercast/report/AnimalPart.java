@@ -95,11 +95,14 @@ final class AnimalPart {
                 rows.add(List.of(line.sentence(), line.towards(), PlainWords.evidence(line)));
             }
             html.table(
-                    "What the record shows. The last column says how much more, or less, likely the observation is if the"
-                            + " ending named beside it is the true one than if it is not.",
+                    "What was seen, most telling first. The last column says how much more, or less, likely that is if the"
+                            + " ending named beside it is the true one than if the animal lived to the end of its record.",
                     List.of("observation", "ending", "under that ending"),
                     List.of(),
                     rows);
+        }
+        if (!fate.wouldChange().isEmpty()) {
+            html.p("What would change this view: " + String.join(" ", fate.wouldChange()));
         }
         if (!fate.verdicts().isEmpty()) {
             List<List<Object>> rows = new ArrayList<>();
@@ -137,6 +140,9 @@ final class AnimalPart {
             return;
         }
         html.open("h4").text("Recovery ").raw(source().markup()).close("h4");
+        if (!reading.recoveryStatement().isEmpty()) {
+            html.p(reading.recoveryStatement());
+        }
         List<List<Object>> rows = new ArrayList<>();
         for (RecoveryLine line : reading.recovery()) {
             String remark = line.remark();

@@ -90,6 +90,7 @@ public record AnimalSection(
      * @param recordH length of the recording in hours
      * @param fate what became of it
      * @param recovery one line per measure; may be empty
+     * @param recoveryStatement what the measures say together; may be empty
      * @param motion how the movements were computed
      * @param chain from the raw bytes to the reading
      */
@@ -98,6 +99,7 @@ public record AnimalSection(
             double recordH,
             FateSection fate,
             List<RecoveryLine> recovery,
+            String recoveryStatement,
             MotionFacts motion,
             Chain chain) {
 
@@ -118,6 +120,7 @@ public record AnimalSection(
      * @param changeLowH earliest, or null
      * @param changeHighH latest, or null
      * @param evidence most telling first
+     * @param wouldChange what would have to be seen for another call, one sentence each
      * @param verdicts by readers, in order; may be empty
      * @param pointer where in the result file of the reading the fate stands (JSON Pointer)
      */
@@ -131,11 +134,13 @@ public record AnimalSection(
             @Nullable Double changeLowH,
             @Nullable Double changeHighH,
             List<EvidenceLine> evidence,
+            List<String> wouldChange,
             List<VerdictLine> verdicts,
             String pointer) {
 
         public FateSection {
             evidence = List.copyOf(evidence);
+            wouldChange = List.copyOf(wouldChange);
             verdicts = List.copyOf(verdicts);
         }
     }
@@ -155,7 +160,7 @@ public record AnimalSection(
      *
      * @param sentence what was seen, with units
      * @param towards the ending it speaks for, in a few words
-     * @param odds how many times more likely this observation is under that ending than otherwise, ≥ 0; NaN when the
+     * @param odds how many times more likely this observation is under that ending than had it lived to the end, ≥ 0; NaN when the
      *     observation is shown but not weighed
      */
     public record EvidenceLine(String sentence, String towards, double odds) {}

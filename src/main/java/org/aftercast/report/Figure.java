@@ -1,5 +1,6 @@
 package org.aftercast.report;
 
+import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -35,5 +36,23 @@ public record Figure(String name, double widthPt, double heightPt, String title,
     /** The figure as one SVG element, without an XML declaration, ready to stand inside a page. */
     public String svg() {
         return SvgWriter.write(this);
+    }
+
+    /** The same figure with a line of words below it, for figures that leave the report and must say what they are. */
+    Figure labelled(String words) {
+        double size = Look.SMALL_PT * Math.max(1, widthPt / Look.mm(174));
+        double label = size * 1.9;
+        List<Mark> more = new ArrayList<>(marks);
+        more.add(new Mark.Box(0, heightPt, widthPt, label, Look.SAND, "none", 0));
+        more.add(new Mark.Words(
+                widthPt / 2,
+                heightPt + label * 0.68,
+                words,
+                Math.min(size, (widthPt - 8) / Math.max(1, TextWidth.pt(words, 1))),
+                Mark.Anchor.MIDDLE,
+                Mark.Weight.PLAIN,
+                Look.INK,
+                0));
+        return new Figure(name, widthPt, heightPt + label, title, words + " " + description, more);
     }
 }

@@ -12,7 +12,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param animal the animal's name in the study
  * @param series the thinned recording
- * @param firstSample when the recording begins
+ * @param firstSample when the recording begins, or null when it carries no time of day
  * @param zone for clock times
  * @param releaseS when the animal was let go
  * @param detachmentS when the package came off, or NaN when not known
@@ -25,7 +25,7 @@ import org.jspecify.annotations.Nullable;
 public record Plate(
         String animal,
         PlateSeries series,
-        Instant firstSample,
+        @Nullable Instant firstSample,
         ZoneId zone,
         double releaseS,
         double detachmentS,

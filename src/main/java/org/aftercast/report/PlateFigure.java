@@ -1,5 +1,6 @@
 package org.aftercast.report;
 
+import java.time.Instant;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -356,9 +357,13 @@ final class PlateFigure {
     // ---- axes, marks, legend
 
     private void clockAxis(double y) {
+        Instant first = plate.firstSample();
+        if (first == null) {
+            return;
+        }
         ZoneId zone = plate.zone();
-        Ticks ticks = Ticks.clock(
-                plate.firstSample().plusMillis(Math.round(plate.releaseS() * 1000)), zone, time.from(), time.to(), 8);
+        Ticks ticks =
+                Ticks.clock(first.plusMillis(Math.round(plate.releaseS() * 1000)), zone, time.from(), time.to(), 8);
         sheet.text(
                 left - 4,
                 y - 2,

@@ -108,7 +108,7 @@ final class InventedStudy {
         Plate plate = new Plate(
                 name,
                 p.series(),
-                p.firstSample().plusSeconds(i * 7200L),
+                Instant.parse("2031-06-14T09:40:00Z").plusSeconds(i * 7200L),
                 ZoneId.of("Europe/London"),
                 p.releaseS(),
                 p.detachmentS(),
@@ -131,6 +131,7 @@ final class InventedStudy {
                         new EvidenceLine("Roll stayed at 175° ± 6°, belly up.", "died", 12.5),
                         new EvidenceLine("Temperature followed the water within 0.1 °C.", "taken alive", 0.2),
                         new EvidenceLine("Depth changed with the tide only.", "died", Double.NaN)),
+                List.of("A tailbeat of its own after 21 h would speak for life."),
                 i % 3 == 0
                         ? List.of(new AnimalSection.VerdictLine(
                                 "first",
@@ -173,6 +174,7 @@ final class InventedStudy {
                         24,
                         section,
                         recovery,
+                        "Both measures were disturbed at the release.",
                         new AnimalSection.MotionFacts(
                                 20,
                                 0.35,
