@@ -28,6 +28,7 @@ import picocli.CommandLine.Spec;
             JudgeCommand.class,
             EstimateCommand.class,
             SeekCommand.class,
+            ReadCommand.class,
             SimulateCommand.class,
             ServeCommand.class,
             CommandLine.HelpCommand.class
@@ -52,7 +53,10 @@ public final class Aftercast implements Runnable {
                 .execute(args);
     }
 
-    /** Bad input: every problem on its own line, exit code 2. Anything else: what failed, exit code 1. */
+    /**
+     * Bad input, and files that cannot be read or written (a full disk): every problem on its own line, exit code 2.
+     * Anything else: what failed, exit code 1.
+     */
     private static int explain(Exception failure, CommandLine command, ParseResult parsed) {
         PrintWriter err = command.getErr();
         if (failure instanceof BadInputException bad) {
@@ -65,7 +69,7 @@ public final class Aftercast implements Runnable {
         }
         if (failure instanceof IOException) {
             err.println(failure.getMessage() == null ? failure.toString() : failure.getMessage());
-            return ExitCode.SOFTWARE;
+            return ExitCode.USAGE;
         }
         err.println("aftercast failed unexpectedly; please report the lines below");
         failure.printStackTrace(err);

@@ -26,6 +26,8 @@ record Band(
         String source,
         @Nullable String refusal) {
 
+    private static final String GIVEN = "given";
+
     /** Fewest samples per beat for a frequency (motion methods: default warning below 4). */
     static final double LEAST_SAMPLES_PER_BEAT = 4;
 
@@ -33,6 +35,11 @@ record Band(
     private static final double HIGHEST_HZ = 10;
     private static final int MOST_WINDOWS = 480;
     private static final double WINDOW_S = 60;
+
+    /** Whether the user gave the band; then cruiseHz is only its middle. */
+    boolean given() {
+        return source.equals(GIVEN);
+    }
 
     static Band choose(Recording recording, Scan scan, MotionSettings settings) {
         double rate = recording.clock().sampleRateHz();
@@ -48,7 +55,7 @@ record Band(
                             high / 0.45,
                             rate)
                     : low * LEAST_SAMPLES_PER_BEAT > rate ? tooSlow(low, rate) : null;
-            return new Band(low, high, Math.sqrt(low * high), "given", refusal);
+            return new Band(low, high, Math.sqrt(low * high), GIVEN, refusal);
         }
         double searchHigh = Math.min(HIGHEST_HZ, rate / LEAST_SAMPLES_PER_BEAT);
         Double length = settings.lengthM();

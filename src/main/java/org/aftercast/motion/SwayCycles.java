@@ -111,7 +111,7 @@ final class SwayCycles {
         }
         int pad = (int) Math.ceil(settleS() * workHz);
         float[] wideSway = ZeroPhase.filter(work, wide, pad);
-        Ridge ridge = Ridge.of(wideSway, workHz, wideLow, wideHigh);
+        Ridge ridge = Ridge.of(wideSway, workHz, wideLow, wideHigh, band.given() ? Double.NaN : band.cruiseHz());
         float[] narrow = follow(wideSway, ridge, pad);
         double offsetS = (decimation - 1) / 2.0 / rateHz;
         Candidates cycles = cycles(narrow, ridge);

@@ -1,5 +1,6 @@
 package org.aftercast.signal;
 
+import java.util.Arrays;
 import org.jtransforms.fft.DoubleFFT_1D;
 
 /**
@@ -29,9 +30,11 @@ public record Ridge(double stepS, float[] hz, float[] amplitude) {
      * @param sampleRateHz samples per second
      * @param lowHz lowest frequency looked at, &gt; 0
      * @param highHz highest frequency looked at, lowHz &lt; highHz &lt; sampleRateHz/2
+     * @param favouredHz frequency that is favoured where two oscillations run at once (a wave and its overtone, say): power
+     *     one octave away counts e^(−1/2); NaN favours none
      * @throws IllegalArgumentException if an argument is outside its range
      */
-    public static Ridge of(float[] x, double sampleRateHz, double lowHz, double highHz) {
+    public static Ridge of(float[] x, double sampleRateHz, double lowHz, double highHz, double favouredHz) {
         if (x.length < 16) {
             throw new IllegalArgumentException("x: " + x.length + " samples, at least 16 are needed");
         }
@@ -59,7 +62,7 @@ public record Ridge(double stepS, float[] hz, float[] amplitude) {
         for (int j = 0; j < grid.length; j++) {
             power[j] = power(spectrum, padded, part, inverse, reduced, sampleRateHz, grid[j], stepCount);
         }
-        int[] path = bestPath(power, stepCount);
+        int[] path = bestPath(power, weights(grid, favouredHz), stepCount);
         float[] hz = new float[stepCount];
         float[] amplitude = new float[stepCount];
         for (int t = 0; t < stepCount; t++) {
@@ -93,7 +96,7 @@ public record Ridge(double stepS, float[] hz, float[] amplitude) {
             double sampleRateHz,
             double hz,
             int stepCount) {
-        java.util.Arrays.fill(part, 0);
+        Arrays.fill(part, 0);
         double perBin = sampleRateHz / padded / hz;
         int from = Math.max(1, (int) Math.ceil(0.001 / perBin));
         int to = Math.min(reduced - 1, (int) Math.floor(2.1 / perBin));
@@ -114,7 +117,16 @@ public record Ridge(double stepS, float[] hz, float[] amplitude) {
         return power;
     }
 
-    private static int[] bestPath(float[][] power, int stepCount) {
+    private static float[] weights(double[] grid, double favouredHz) {
+        float[] weight = new float[grid.length];
+        for (int j = 0; j < grid.length; j++) {
+            double octaves = Math.log(grid[j] / favouredHz) / Math.log(2);
+            weight[j] = Double.isNaN(favouredHz) ? 1 : (float) Math.exp(-0.5 * octaves * octaves);
+        }
+        return weight;
+    }
+
+    private static int[] bestPath(float[][] power, float[] weight, int stepCount) {
         int n = power.length;
         byte[][] from = new byte[stepCount][n];
         float[] score = new float[n];
@@ -122,7 +134,7 @@ public record Ridge(double stepS, float[] hz, float[] amplitude) {
         for (int t = 0; t < stepCount; t++) {
             float top = 0;
             for (int j = 0; j < n; j++) {
-                top = Math.max(top, power[j][t]);
+                top = Math.max(top, power[j][t] * weight[j]);
             }
             float scale = top > 0 ? 1 / top : 0;
             float best = Float.NEGATIVE_INFINITY;
@@ -139,7 +151,7 @@ public record Ridge(double stepS, float[] hz, float[] amplitude) {
                         arg = j + m;
                     }
                 }
-                next[j] = value + power[j][t] * scale;
+                next[j] = value + power[j][t] * weight[j] * scale;
                 from[t][j] = (byte) (arg - j);
                 best = Math.max(best, next[j]);
             }

@@ -2,11 +2,13 @@ package org.aftercast.voyage;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.SerializerProvider;
 import com.fasterxml.jackson.databind.module.SimpleModule;
 import com.fasterxml.jackson.databind.ser.std.StdScalarSerializer;
+import com.fasterxml.jackson.datatype.jsr310.JavaTimeModule;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 
@@ -15,6 +17,9 @@ final class ResultJson {
 
     private static final ObjectMapper MAPPER = new ObjectMapper()
             .enable(SerializationFeature.INDENT_OUTPUT)
+            .enable(SerializationFeature.ORDER_MAP_ENTRIES_BY_KEYS)
+            .disable(SerializationFeature.WRITE_DATES_AS_TIMESTAMPS)
+            .registerModule(new JavaTimeModule())
             .registerModule(new SimpleModule()
                     .addSerializer(new FiniteDouble(Double.class))
                     .addSerializer(new FiniteDouble(Double.TYPE)));
@@ -31,6 +36,15 @@ final class ResultJson {
             return (MAPPER.writeValueAsString(result).replace("\r\n", "\n") + "\n").getBytes(StandardCharsets.UTF_8);
         } catch (JsonProcessingException failure) {
             throw new IllegalStateException("result cannot be written as JSON: " + failure.getMessage(), failure);
+        }
+    }
+
+    /** JSON text as a tree, to stand inside a result. */
+    static JsonNode tree(String json) {
+        try {
+            return MAPPER.readTree(json);
+        } catch (JsonProcessingException failure) {
+            throw new IllegalStateException("not JSON: " + failure.getMessage(), failure);
         }
     }
 

@@ -1,0 +1,274 @@
+package org.aftercast.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.DateTimeException;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.time.OffsetDateTime;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import org.aftercast.behaviour.RestsOnBottom;
+import org.aftercast.intake.ImportOptions;
+import org.aftercast.motion.MotionSettings;
+import org.aftercast.study.FileStore;
+import org.aftercast.study.StudyStore;
+import org.aftercast.voyage.BadInputException;
+import org.aftercast.voyage.ReadContext;
+import org.aftercast.voyage.ReadFile;
+import org.aftercast.voyage.ReadStudy;
+import org.aftercast.voyage.ReadingDocument;
+import org.aftercast.voyage.Settings;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.ITypeConverter;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import picocli.CommandLine.TypeConversionException;
+
+/** {@code aftercast read}. */
+@Command(
+        name = "read",
+        mixinStandardHelpOptions = true,
+        description = "From a download to tailbeats, posture, activity, bouts, recovery and fate.")
+final class ReadCommand implements Callable<Integer> {
+
+    @Spec
+    @SuppressWarnings("NullAway.Init") // filled by picocli before call()
+    private CommandSpec spec;
+
+    @Parameters(
+            arity = "1..*",
+            paramLabel = "FILE|DIR",
+            description = "Downloads (CSV, plain or packed), each a recording of its own; or a study's folder, then the"
+                    + " names of animals (default: all with a recording).")
+    @SuppressWarnings("NullAway.Init") // required
+    private List<Path> sources;
+
+    @Mixin
+    private final WhoOption who = new WhoOption();
+
+    @Option(names = "--json", paramLabel = "OUT", description = "Write everything as JSON (docs/reading.schema.json).")
+    private @Nullable Path json;
+
+    @Option(
+            names = "--series",
+            paramLabel = "OUT",
+            description = "Write the one-per-second table; OUT ends in .csv or .parquet.")
+    private @Nullable Path series;
+
+    @Option(names = "--layout", paramLabel = "LAYOUT", description = "How to read the file: a saved download layout.")
+    private @Nullable Path layout;
+
+    @Option(
+            names = "--start",
+            paramLabel = "TIME",
+            converter = Time.class,
+            description = "Instant of the first sample, for files without a time column (2026-06-01T08:00:00Z).")
+    private @Nullable Instant start;
+
+    @Option(
+            names = "--rate-hz",
+            paramLabel = "HZ",
+            description = "Samples per second, for files without a time column.")
+    private @Nullable Double rateHz;
+
+    @Option(
+            names = "--beat-axis",
+            paramLabel = "AXIS",
+            converter = Axis.class,
+            description =
+                    "Which axis carries the beat: sway (default, lateral axis of the body frame), sensor-x, sensor-y,"
+                            + " sensor-z, strongest.")
+    private MotionSettings.BeatAxis beatAxis = MotionSettings.BeatAxis.SWAY;
+
+    @Option(
+            names = "--band-hz",
+            paramLabel = "LO,HI",
+            split = ",",
+            description = "Band of the tailbeat; found from the data when not given.")
+    private double @Nullable [] bandHz;
+
+    @Option(
+            names = "--rests-on-bottom",
+            paramLabel = "yes|no",
+            converter = YesNo.class,
+            description = "Whether animals of this kind can lie still and breathe (default: unknown).")
+    private RestsOnBottom rests = RestsOnBottom.UNKNOWN;
+
+    @Option(names = "--length-m", paramLabel = "M", description = "Body length in metres.")
+    private @Nullable Double lengthM;
+
+    @Option(
+            names = "--latitude",
+            paramLabel = "DEG",
+            description = "Latitude, for depth from pressure and for the sun.")
+    private @Nullable Double latitude;
+
+    @Option(names = "--longitude", paramLabel = "DEG", description = "Longitude, for the sun.")
+    private @Nullable Double longitude;
+
+    @Option(names = "--site-depth-m", paramLabel = "M", description = "Water depth at the release.")
+    private @Nullable Double siteDepthM;
+
+    @Option(
+            names = "--release-utc",
+            paramLabel = "TIME",
+            converter = Time.class,
+            description = "When the animal was let go; found from the record when not given.")
+    private @Nullable Instant release;
+
+    @Option(
+            names = "--detach-utc",
+            paramLabel = "TIME",
+            converter = Time.class,
+            description = "When the package came off; found from the record when not given.")
+    private @Nullable Instant detach;
+
+    @Option(
+            names = "--planned-detach-utc",
+            paramLabel = "TIME",
+            converter = Time.class,
+            description = "When the package was meant to come off.")
+    private @Nullable Instant planned;
+
+    @Option(names = "--noise-g", paramLabel = "G", description = "Noise in the beat band (standard deviation).")
+    private @Nullable Double noiseG;
+
+    @Override
+    public Integer call() throws Exception {
+        return Files.isDirectory(sources.get(0)) ? readStudy(sources.get(0)) : readFiles();
+    }
+
+    private int readStudy(Path folder) throws IOException, BadInputException {
+        if (json != null || series != null || layout != null || release != null || detach != null) {
+            throw new ParameterException(
+                    spec.commandLine(),
+                    "A study's readings lie in its folder readings/ (JSON and Parquet); --json, --series, --layout,"
+                            + " --release-utc and --detach-utc are for single files.");
+        }
+        PrintWriter out = spec.commandLine().getOut();
+        List<String> animals =
+                sources.subList(1, sources.size()).stream().map(Path::toString).toList();
+        try (StudyStore store =
+                StudyStore.open(folder, StudyStore.Access.WRITE, FileStore.onDisk(), InstantSource.system())) {
+            store.notices().forEach(out::println);
+            List<ReadStudy.OfAnimal> readings = new ReadStudy(store, InstantSource.system())
+                    .read(who.who(), animals, settings(), (animal, done, total, kept) -> {
+                        out.printf("%d of %d  %s%s%n", done, total, animal, kept ? " (kept from before)" : "");
+                        out.flush();
+                    });
+            if (readings.isEmpty()) {
+                out.println("No recordings yet. Next: aftercast load " + folder + " ANIMAL FILE");
+            }
+            for (ReadStudy.OfAnimal reading : readings) {
+                ReadSummary.print(ReadingDocument.of(reading.reading(), reading.animal(), null, List.of()), out);
+            }
+        }
+        out.flush();
+        return 0;
+    }
+
+    private int readFiles() throws IOException, BadInputException {
+        if (sources.size() > 1 && ((json != null && !Files.isDirectory(json)) || (series != null))) {
+            throw new ParameterException(
+                    spec.commandLine(),
+                    "--json and --series take one FILE; for several files give --json an existing folder.");
+        }
+        Settings settings = settings();
+        ReadContext context = new ReadContext(
+                release, detach, planned, rests, siteDepthM, latitude, longitude, null, List.of(), null);
+        ReadFile reader = new ReadFile(FileStore.onDisk());
+        PrintWriter out = spec.commandLine().getOut();
+        for (Path source : sources) {
+            ReadFile.Result result =
+                    reader.read(source, layout, new ImportOptions(start, rateHz, null), context, settings);
+            if (json != null) {
+                reader.writeJson(result, Files.isDirectory(json) ? json.resolve(source.getFileName() + ".json") : json);
+            }
+            if (series != null) {
+                reader.writeSeries(result, series);
+            }
+            ReadSummary.print(result.document(), out);
+        }
+        out.flush();
+        return 0;
+    }
+
+    private Settings settings() throws BadInputException {
+        Settings d = Settings.defaults();
+        Double low = null;
+        Double high = null;
+        if (bandHz != null) {
+            if (bandHz.length != 2) {
+                throw new BadInputException("--band-hz: " + bandHz.length
+                        + " numbers; accepted: two, the lower and the upper edge, as in 0.3,3");
+            }
+            low = bandHz[0];
+            high = bandHz[1];
+        }
+        try {
+            MotionSettings m = d.motion();
+            return new Settings(
+                    new MotionSettings(
+                            low,
+                            high,
+                            beatAxis,
+                            lengthM,
+                            latitude == null ? m.latitudeDeg() : latitude,
+                            m.noiseMultiple(),
+                            noiseG,
+                            m.bridgeS()),
+                    d.behaviour(),
+                    d.fate());
+        } catch (IllegalArgumentException bad) {
+            throw new BadInputException(String.valueOf(bad.getMessage()));
+        }
+    }
+
+    /** An instant with its offset from UTC. */
+    static final class Time implements ITypeConverter<Instant> {
+        @Override
+        public Instant convert(String value) {
+            try {
+                return OffsetDateTime.parse(value).toInstant();
+            } catch (DateTimeException notATime) {
+                throw new TypeConversionException(
+                        "'" + value + "' is not a time; accepted: ISO 8601 with offset, as in 2026-06-01T08:00:00Z");
+            }
+        }
+    }
+
+    /** A beat axis by its hyphenated name. */
+    static final class Axis implements ITypeConverter<MotionSettings.BeatAxis> {
+        @Override
+        public MotionSettings.BeatAxis convert(String value) {
+            try {
+                return MotionSettings.BeatAxis.valueOf(
+                        value.toUpperCase(Locale.ROOT).replace('-', '_'));
+            } catch (IllegalArgumentException unknown) {
+                throw new TypeConversionException(
+                        "'" + value + "' is not an axis; accepted: sway, sensor-x, sensor-y, sensor-z, strongest");
+            }
+        }
+    }
+
+    /** Yes, no or unknown. */
+    static final class YesNo implements ITypeConverter<RestsOnBottom> {
+        @Override
+        public RestsOnBottom convert(String value) {
+            try {
+                return RestsOnBottom.valueOf(value.toUpperCase(Locale.ROOT));
+            } catch (IllegalArgumentException unknown) {
+                throw new TypeConversionException("'" + value + "' is neither; accepted: yes, no, unknown");
+            }
+        }
+    }
+}

@@ -1,0 +1,102 @@
+package org.aftercast.cli;
+
+import java.io.PrintWriter;
+import java.util.List;
+import java.util.Locale;
+import org.aftercast.voyage.ReadingDocument;
+import org.jspecify.annotations.Nullable;
+
+/** A reading in a screenful. */
+final class ReadSummary {
+
+    private ReadSummary() {}
+
+    static void print(ReadingDocument d, PrintWriter out) {
+        ReadingDocument.RecordingPart r = d.recording();
+        out.printf(
+                Locale.ROOT,
+                "%s: %s at %s samples per second%s%n",
+                r.source(),
+                span(r.durationS()),
+                number(r.sampleRateHz()),
+                r.startUtc() == null ? ", no time of day" : ", from " + r.startUtc());
+        out.println("  channels    " + String.join(", ", r.channels()));
+        for (String line : r.guess()) {
+            out.println("  read as     " + line);
+        }
+        if (!r.gaps().isEmpty()) {
+            double gone =
+                    r.gaps().stream().mapToDouble(g -> g.endS() - g.startS()).sum();
+            out.printf(Locale.ROOT, "  gaps        %d, together %s%n", r.gaps().size(), span(gone));
+        }
+        for (ReadingDocument.FlagPart flag : r.flags()) {
+            out.println("  flag        " + flag.note());
+        }
+        Double hz = d.beats().medianHz();
+        Double amplitude = d.beats().medianAmplitudeG();
+        out.printf(
+                Locale.ROOT,
+                "  tailbeats   %,d%s (band %s-%s Hz, %s)%n",
+                d.beats().count(),
+                hz == null || amplitude == null
+                        ? ""
+                        : String.format(Locale.ROOT, ", median %.3f Hz, %.3f g", hz, amplitude),
+                number(d.motion().bandLowHz()),
+                number(d.motion().bandHighHz()),
+                d.motion().bandSource());
+        out.println("  release     " + d.times().release().note());
+        out.println("  detachment  " + d.times().detachment().note());
+        out.println("  bouts       " + shares(d.bouts()));
+        out.println("  recovery    " + d.recovery().sentence());
+        out.printf(
+                Locale.ROOT, "  fate        %s: %s%n", d.fate().call(), d.fate().summary());
+        ReadingDocument.ProbabilitiesPart p = d.fate().probabilities();
+        out.printf(
+                Locale.ROOT,
+                "              survived %.2f, died %.2f, eaten %.2f, shed %.2f; record's end: %s%n",
+                p.survived(),
+                p.died(),
+                p.eaten(),
+                p.shed(),
+                d.fate().recordEnd());
+        List<ReadingDocument.EvidencePart> evidence = d.fate().evidence();
+        for (ReadingDocument.EvidencePart e : evidence.subList(0, Math.min(3, evidence.size()))) {
+            out.println("              - " + e.sentence());
+        }
+        for (String note : d.notes()) {
+            out.println("  note        " + note);
+        }
+    }
+
+    private static String shares(List<ReadingDocument.BoutPart> bouts) {
+        java.util.Map<String, Double> seconds = new java.util.TreeMap<>();
+        double total = 0;
+        for (ReadingDocument.BoutPart b : bouts) {
+            seconds.merge(b.kind(), b.endS() - b.startS(), Double::sum);
+            total += b.endS() - b.startS();
+        }
+        if (total == 0) {
+            return "none";
+        }
+        StringBuilder text = new StringBuilder();
+        double all = total;
+        seconds.entrySet().stream()
+                .sorted(java.util.Map.Entry.<String, Double>comparingByValue().reversed())
+                .forEach(e -> text.append(text.length() == 0 ? "" : ", ")
+                        .append(String.format(Locale.ROOT, "%s %.1f %%", e.getKey(), 100 * e.getValue() / all)));
+        return bouts.size() + ": " + text;
+    }
+
+    private static String span(double seconds) {
+        if (seconds < 120) {
+            return String.format(Locale.ROOT, "%.1f s", seconds);
+        }
+        return seconds < 7200
+                ? String.format(Locale.ROOT, "%.1f min", seconds / 60)
+                : String.format(Locale.ROOT, "%.1f h", seconds / 3600);
+    }
+
+    private static String number(@Nullable Double value) {
+        return value == null ? "-" : String.format(Locale.ROOT, "%.4g", value).replaceAll("\\.?0+$", "");
+    }
+}

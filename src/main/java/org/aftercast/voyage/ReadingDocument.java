@@ -1,0 +1,327 @@
+package org.aftercast.voyage;
+
+import com.fasterxml.jackson.annotation.JsonInclude;
+import com.fasterxml.jackson.databind.JsonNode;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.aftercast.behaviour.Moment;
+import org.aftercast.behaviour.Recovery;
+import org.aftercast.behaviour.RecoveryCurve;
+import org.aftercast.fate.Evidence;
+import org.aftercast.intake.DownloadLayout;
+import org.aftercast.intake.LayoutJson;
+import org.aftercast.motion.Beats;
+import org.aftercast.motion.FrameBlock;
+import org.aftercast.recording.Flag;
+import org.aftercast.recording.SampleClock;
+import org.aftercast.recording.SampleRange;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A reading as it is written: the machine-readable result of {@code aftercast read --json}, described by
+ * {@code docs/reading.schema.json}. Seconds count from the first sample. A number that cannot be had is null, never NaN.
+ */
+@JsonInclude(JsonInclude.Include.ALWAYS)
+public record ReadingDocument(
+        String format,
+        String softwareVersion,
+        RecordingPart recording,
+        BeatsPart beats,
+        MotionPart motion,
+        TimesPart times,
+        List<BoutPart> bouts,
+        List<EventPart> events,
+        RecoveryPart recovery,
+        List<RecoveryPart> recoveryMeasures,
+        FatePart fate,
+        List<String> notes,
+        Settings settings) {
+
+    /** Value of {@code format}: name and version of this document's shape. */
+    public static final String FORMAT = "aftercast-reading-1";
+
+    public record GapPart(double startS, double endS) {}
+
+    public record FlagPart(
+            String kind, @Nullable Double startS, @Nullable Double endS, String note) {}
+
+    public record RecordingPart(
+            String source,
+            String sha256,
+            @Nullable String startUtc,
+            double durationS,
+            double sampleRateHz,
+            long sampleCount,
+            List<String> channels,
+            List<GapPart> gaps,
+            List<FlagPart> flags,
+            @Nullable JsonNode layout,
+            List<String> guess) {}
+
+    public record BeatPart(double startS, double periodS, double amplitudeG, double peakToPeakG, double confidence) {}
+
+    public record BeatsPart(
+            int count, @Nullable Double medianHz, @Nullable Double medianAmplitudeG, List<BeatPart> list) {}
+
+    public record FramePart(
+            double startS,
+            double endS,
+            String status,
+            double[] rotation,
+            double tiltUncertaintyDeg,
+            double yawUncertaintyDeg) {}
+
+    public record MotionPart(
+            double bandLowHz,
+            double bandHighHz,
+            String bandSource,
+            double postureCutoffHz,
+            @Nullable Double noiseG,
+            @Nullable String beatRefusal,
+            List<FramePart> frames) {}
+
+    public record MomentPart(double atS, double lowS, double highS, String how, String note) {}
+
+    public record TimesPart(MomentPart release, MomentPart detachment, double atRiskHours) {}
+
+    public record BoutPart(String kind, double startS, double endS, double probability) {}
+
+    public record EventPart(String kind, double atS, double durationS, double size) {}
+
+    public record RecoveryPart(
+            String status,
+            String measure,
+            String unit,
+            String model,
+            String definition,
+            @Nullable Double hours,
+            @Nullable Double lowHours,
+            @Nullable Double highHours,
+            @Nullable Double startValue,
+            @Nullable Double normalValue,
+            @Nullable Double ownMeanHours,
+            Map<String, Double> akaike,
+            String sentence) {}
+
+    public record ProbabilitiesPart(double survived, double died, double eaten, double shed) {}
+
+    public record ChangePart(double low, double mid, double high) {}
+
+    public record EvidencePart(
+            String sentence,
+            String seen,
+            @Nullable Double value,
+            @Nullable Double reference,
+            String favours,
+            double logOdds,
+            double startS,
+            double endS,
+            String source) {}
+
+    public record FatePart(
+            String call,
+            String animal,
+            String recordEnd,
+            ProbabilitiesPart probabilities,
+            @Nullable ChangePart changeAtS,
+            double lastCertainSignOfLifeS,
+            String predator,
+            String recordOnlyCall,
+            ProbabilitiesPart recordOnlyProbabilities,
+            String summary,
+            List<EvidencePart> evidence,
+            List<String> wouldChangeTheMind) {}
+
+    /**
+     * Makes the document.
+     *
+     * @param reading the reading
+     * @param source name of the file or recording, as the user gave it
+     * @param layout how the download was read, or null when it was loaded earlier
+     * @param guess how that layout was found, line by line
+     */
+    public static ReadingDocument of(
+            Reading reading, String source, @Nullable DownloadLayout layout, List<String> guess) {
+        List<String> notes = new ArrayList<>(reading.motion().notes());
+        notes.addAll(reading.behaviour().notes());
+        notes.addAll(reading.fate().notes());
+        return new ReadingDocument(
+                FORMAT,
+                reading.softwareVersion(),
+                recording(reading.recording(), source, layout, guess),
+                beats(reading.beats()),
+                motion(reading),
+                new TimesPart(
+                        moment(reading.behaviour().release()),
+                        moment(reading.behaviour().detachment()),
+                        reading.atRiskH()),
+                reading.behaviour().bouts().stream()
+                        .map(b -> new BoutPart(b.kind().word(), b.startS(), b.endS(), b.probability()))
+                        .toList(),
+                reading.behaviour().events().stream()
+                        .map(e -> new EventPart(e.kind().word(), e.atS(), e.durationS(), e.size()))
+                        .toList(),
+                recovery(reading.behaviour().recovery().headline(), reading),
+                reading.behaviour().recovery().measures().stream()
+                        .map(r -> recovery(r, reading))
+                        .toList(),
+                fate(reading),
+                notes,
+                reading.settings());
+    }
+
+    private static RecordingPart recording(
+            Reading.About about, String source, @Nullable DownloadLayout layout, List<String> guess) {
+        SampleClock clock = about.clock();
+        return new RecordingPart(
+                source,
+                about.sha256(),
+                clock.startUtc() == null ? null : clock.startUtc().toString(),
+                about.durationS(),
+                clock.sampleRateHz(),
+                about.sampleCount(),
+                about.channels().stream().map(c -> c.columnName()).toList(),
+                about.gaps().stream()
+                        .map(g -> new GapPart(clock.secondsAt(g.fromSample()), clock.secondsAt(g.toSample())))
+                        .toList(),
+                about.flags().stream().map(f -> flag(f, clock)).toList(),
+                layout == null ? null : ResultJson.tree(LayoutJson.write(layout)),
+                guess);
+    }
+
+    private static FlagPart flag(Flag flag, SampleClock clock) {
+        SampleRange where = flag.where();
+        return new FlagPart(
+                word(flag.kind()),
+                where == null ? null : clock.secondsAt(where.fromSample()),
+                where == null ? null : clock.secondsAt(where.toSample()),
+                flag.note());
+    }
+
+    private static BeatsPart beats(Beats beats) {
+        List<BeatPart> list = new ArrayList<>(beats.count());
+        double[] hz = new double[beats.count()];
+        double[] amplitude = new double[beats.count()];
+        for (int i = 0; i < beats.count(); i++) {
+            hz[i] = 1.0 / beats.periodS()[i];
+            amplitude[i] = beats.amplitudeG()[i];
+            list.add(new BeatPart(
+                    beats.startS()[i],
+                    beats.periodS()[i],
+                    beats.amplitudeG()[i],
+                    beats.peakToPeakG()[i],
+                    beats.confidence()[i]));
+        }
+        return new BeatsPart(beats.count(), median(hz), median(amplitude), list);
+    }
+
+    private static @Nullable Double median(double[] values) {
+        if (values.length == 0) {
+            return null;
+        }
+        double[] sorted = values.clone();
+        Arrays.sort(sorted);
+        int n = sorted.length;
+        return n % 2 == 1 ? sorted[n / 2] : (sorted[n / 2 - 1] + sorted[n / 2]) / 2;
+    }
+
+    private static MotionPart motion(Reading reading) {
+        List<FramePart> frames = new ArrayList<>();
+        for (FrameBlock f : reading.motion().frames()) {
+            frames.add(new FramePart(
+                    f.fromS(), f.toS(), word(f.status()), f.rotation(), f.tiltUncertaintyDeg(), f.yawUncertaintyDeg()));
+        }
+        return new MotionPart(
+                reading.motion().bandLowHz(),
+                reading.motion().bandHighHz(),
+                reading.motion().bandSource(),
+                reading.motion().postureCutoffHz(),
+                finite(reading.motion().noiseG()),
+                reading.motion().beatRefusal(),
+                frames);
+    }
+
+    private static MomentPart moment(Moment m) {
+        return new MomentPart(m.atS(), m.lowS(), m.highS(), word(m.how()), m.note());
+    }
+
+    private static RecoveryPart recovery(Recovery r, Reading reading) {
+        Map<String, Double> akaike = new LinkedHashMap<>();
+        for (RecoveryCurve curve : RecoveryCurve.values()) {
+            Double value = r.akaike().get(curve);
+            if (value != null && Double.isFinite(value)) {
+                akaike.put(word(curve), value);
+            }
+        }
+        return new RecoveryPart(
+                word(r.status()),
+                r.measure().word(),
+                r.measure().unit(),
+                word(r.curve()),
+                String.format(
+                        Locale.ROOT,
+                        "time to %.0f %% of the way from the value at release back to the animal's own normal",
+                        100 * reading.settings().behaviour().recoveredShare()),
+                finite(r.recoveredH()),
+                finite(r.lowH()),
+                finite(r.highH()),
+                finite(r.startValue()),
+                finite(r.normalValue()),
+                finite(r.ownMeanH()),
+                akaike,
+                r.sentence());
+    }
+
+    private static FatePart fate(Reading reading) {
+        var fate = reading.fate();
+        var change = fate.changeAtS();
+        return new FatePart(
+                word(fate.call()),
+                word(fate.animal()),
+                word(fate.recordEnd()),
+                probabilities(fate.probabilities()),
+                change == null ? null : new ChangePart(change.lowS(), change.midS(), change.highS()),
+                fate.lastCertainSignOfLifeS(),
+                word(fate.predator()),
+                word(fate.recordOnlyCall()),
+                probabilities(fate.recordOnly()),
+                fate.summary(),
+                fate.evidence().stream().map(ReadingDocument::evidence).toList(),
+                fate.wouldChangeTheMind());
+    }
+
+    private static ProbabilitiesPart probabilities(org.aftercast.fate.FateProbabilities p) {
+        return new ProbabilitiesPart(p.survived(), p.died(), p.eaten(), p.shed());
+    }
+
+    private static EvidencePart evidence(Evidence e) {
+        return new EvidencePart(
+                e.sentence(),
+                e.seen(),
+                finite(e.value()),
+                finite(e.reference()),
+                word(e.favours()),
+                e.logOdds(),
+                e.fromS(),
+                e.toS(),
+                word(e.source()));
+    }
+
+    /** An enum constant as a hyphenated lower-case word. */
+    static String word(Enum<?> constant) {
+        return constant.name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    private static @Nullable Double finite(double value) {
+        return Double.isFinite(value) ? value : null;
+    }
+
+    /** The document as UTF-8 JSON. */
+    public byte[] toJson() {
+        return ResultJson.of(this);
+    }
+}
