@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -11,6 +12,7 @@ import java.util.concurrent.Callable;
 import org.aftercast.estimate.DeathRule;
 import org.aftercast.estimate.EatenRule;
 import org.aftercast.estimate.EstimateSettings;
+import org.aftercast.estimate.EstimateSettings.Calibration;
 import org.aftercast.estimate.LandedCounts;
 import org.aftercast.stats.BinomialInterval;
 import org.aftercast.study.FileStore;
@@ -89,6 +91,33 @@ final class EstimateCommand implements Callable<Integer> {
     @Option(names = "--by", paramLabel = "COLUMN", split = ",", description = "Compare groups.")
     private List<String> groupBy = List.of();
 
+    @Option(
+            names = "--risk",
+            paramLabel = "COLUMN[,COLUMN]",
+            description = "A model of what makes it worse; repeat for each model of the declared set.")
+    private List<String> risk = List.of();
+
+    @Option(names = "--scale-up", paramLabel = "COLUMN", description = "Groups to be weighted by their share.")
+    private @Nullable String scaleUp;
+
+    @Option(names = "--weight", paramLabel = "GROUP=SHARE", description = "Share of a group in the fishery; repeat.")
+    private Map<String, Double> weights = Map.of();
+
+    @Option(names = "--weights-from", paramLabel = "N", description = "Animals on which the shares rest (0: known).")
+    private int weightsFrom;
+
+    @Option(names = "--controls", paramLabel = "N", description = "Control animals: handled alike, not caught.")
+    private @Nullable Integer controls;
+
+    @Option(names = "--control-deaths", paramLabel = "N", description = "Of these, dead by the horizon.")
+    private int controlDeaths;
+
+    @Option(names = "--natural-rate", paramLabel = "PER_H", description = "Natural deaths per animal and hour (0).")
+    private double naturalPerH;
+
+    @Option(names = "--calibrated", description = "The fate probabilities were checked against known fates.")
+    private boolean calibrated;
+
     @Option(names = "--seed", paramLabel = "N", description = "Seed of every random draw.")
     private @Nullable Long seed;
 
@@ -123,16 +152,30 @@ final class EstimateCommand implements Callable<Integer> {
 
     private EstimateSettings settings() {
         EstimateSettings d = EstimateSettings.defaults();
-        return new EstimateSettings(
-                horizonH == null ? d.horizonH() : horizonH,
-                d.furtherHorizonsH(),
-                interval == null ? d.interval() : interval,
-                level == null ? d.level() : level,
-                new DeathRule(eaten == null ? d.deaths().eaten() : eaten, withinH),
-                clusterBy,
-                groupBy,
-                seed == null ? d.seed() : seed,
-                replicates == null ? d.replicates() : replicates);
+        if ((scaleUp == null) != weights.isEmpty()) {
+            throw new IllegalArgumentException("--scale-up and --weight need each other");
+        }
+        List<EstimateSettings.Weight> shares = new ArrayList<>();
+        weights.forEach((group, share) -> shares.add(new EstimateSettings.Weight(group, share)));
+        return d.change()
+                .horizonH(horizonH == null ? d.horizonH() : horizonH)
+                .interval(interval == null ? d.interval() : interval)
+                .level(level == null ? d.level() : level)
+                .deaths(new DeathRule(eaten == null ? d.deaths().eaten() : eaten, withinH))
+                .clusterBy(clusterBy)
+                .groupBy(groupBy)
+                .riskModels(risk.stream()
+                        .map(columns -> Arrays.stream(columns.split(","))
+                                .map(String::strip)
+                                .toList())
+                        .toList())
+                .scaleUp(scaleUp == null ? null : new EstimateSettings.ScaleUp(scaleUp, shares, weightsFrom))
+                .controls(controls == null ? null : new EstimateSettings.Controls(controls, controlDeaths))
+                .naturalPerH(naturalPerH)
+                .calibration(calibrated ? Calibration.CALIBRATED : Calibration.NOT_CHECKED)
+                .seed(seed == null ? d.seed() : seed)
+                .replicates(replicates == null ? d.replicates() : replicates)
+                .done();
     }
 
     private @Nullable LandedCounts landedCounts() {

@@ -6,6 +6,7 @@ import java.util.Locale;
 import org.aftercast.estimate.EstimateResult;
 import org.aftercast.estimate.Headline;
 import org.aftercast.estimate.Method;
+import org.aftercast.estimate.Robustness;
 import org.aftercast.estimate.Share;
 import org.aftercast.estimate.TimeToDeath;
 import org.aftercast.estimate.WhoWasTagged;
@@ -21,10 +22,20 @@ final class EstimateSummary {
         headline(result.headline(), out);
         tagged(result.whoWasTagged(), out);
         survival(result.timeToDeath(), out);
-        sensitivity(result.headline(), out);
+        EstimateSummaryMore.competing(result.competing(), out);
+        EstimateSummaryMore.groups(result, out);
+        EstimateSummaryMore.risk(result.riskFactors(), out);
+        EstimateSummaryMore.uncertain(result.uncertainFates(), out);
+        EstimateSummaryMore.clusters(result.clusters(), out);
+        EstimateSummaryMore.scaled(result.scaledUp(), out);
+        EstimateSummaryMore.recovery(result.recovery(), out);
+        sensitivity(result, out);
         out.add("");
         out.add("What must hold for the headline to be right");
         assumptions(result.headline().method(), out);
+        out.add("");
+        out.add("What this cannot say");
+        result.limits().forEach(limit -> out.add("  - " + limit));
         return out;
     }
 
@@ -106,19 +117,18 @@ final class EstimateSummary {
         }
     }
 
-    private static void sensitivity(Headline headline, List<String> out) {
+    private static void sensitivity(EstimateResult result, List<String> out) {
         out.add("");
         out.add("How far the headline could move");
-        row("if every unknown animal is alive", headline.best(), out);
-        row("if every unknown animal died", headline.worst(), out);
-        row("with eaten animals treated the other way", headline.eatenOtherWay(), out);
-        for (Share other : headline.otherIntervals()) {
-            row("with the " + other.interval() + " interval", other, out);
+        row("if every unknown animal is alive", result.headline().best(), out);
+        row("if every unknown animal died", result.headline().worst(), out);
+        for (Robustness.Row change : result.robustness().rows()) {
+            row(change.what(), change.died(), out);
         }
     }
 
     private static void row(String what, @Nullable Share share, List<String> out) {
-        out.add(String.format(Locale.ROOT, "  %-42s %s", what, share == null ? "no answer" : shortShare(share)));
+        out.add(String.format(Locale.ROOT, "  %-58s %s", what, share == null ? "no answer" : shortShare(share)));
     }
 
     private static void assumptions(Method method, List<String> out) {
@@ -130,7 +140,7 @@ final class EstimateSummary {
         }
     }
 
-    private static String share(Share share) {
+    static String share(Share share) {
         return String.format(
                 Locale.ROOT,
                 "%s, %.0f %% interval %s to %s (%s)",
@@ -141,15 +151,15 @@ final class EstimateSummary {
                 share.interval());
     }
 
-    private static String shortShare(Share share) {
+    static String shortShare(Share share) {
         return percent(share.value()) + "  (" + percent(share.low()) + " to " + percent(share.high()) + ")";
     }
 
-    private static String percent(double share) {
+    static String percent(double share) {
         return String.format(Locale.ROOT, "%.1f %%", 100 * share);
     }
 
-    private static String number(double value) {
+    static String number(double value) {
         String text = String.format(Locale.ROOT, "%.2f", value);
         return text.replaceAll("0+$", "").replaceAll("\\.$", "");
     }

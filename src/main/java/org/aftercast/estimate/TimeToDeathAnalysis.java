@@ -70,7 +70,7 @@ final class TimeToDeathAnalysis {
             return new TimeToDeath.AtHorizon(hour, watched, died, null, "too few were still watched");
         }
         // the limits come from the same small-sample interval as the headline, under the rule's deaths alone
-        EstimateSettings there = settings.withHorizonH(hour);
+        EstimateSettings there = settings.change().horizonH(hour).done();
         HeadlineAnalysis.Answer answer = HeadlineAnalysis.curveOnly(animals, there);
         Share dead = answer.died();
         if (dead == null) {

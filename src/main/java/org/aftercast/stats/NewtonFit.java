@@ -176,24 +176,34 @@ final class NewtonFit {
                 break;
             }
             if (best.value - state.value > drop) {
-                double[] near = state.beta;
-                double low = inside;
-                double high = outside;
+                double[] near = warm;
+                double[] far = state.beta;
+                double atInside = inside;
                 return Roots.between(
                         value -> {
-                            double[] begin = near.clone();
-                            begin[j] = value;
-                            State there = reachable(begin, j);
+                            if (value == atInside && atInside == best.beta[j]) {
+                                return -drop;
+                            }
+                            State there = reachable(withColumn(near, j, value), j);
+                            if (there == null) {
+                                there = reachable(withColumn(far, j, value), j);
+                            }
                             return there == null ? 1 : best.value - there.value - drop;
                         },
-                        low,
-                        high);
+                        inside,
+                        outside);
             }
             warm = state.beta;
             inside = outside;
             outside = best.beta[j] + (outside - best.beta[j]) * 2;
         }
         return step > 0 ? Double.POSITIVE_INFINITY : Double.NEGATIVE_INFINITY;
+    }
+
+    private static double[] withColumn(double[] beta, int j, double value) {
+        double[] copy = beta.clone();
+        copy[j] = value;
+        return copy;
     }
 
     private @Nullable State reachable(double[] from, int held) {

@@ -54,7 +54,9 @@ class HeadlineTest {
     @Test
     void eatenAsAnotherEndCompetes() {
         Animals animals = Animals.make().eaten(1, 2).shed(4, 5).died(1, 10).alive(4, 24);
-        EstimateSettings settings = DEFAULTS.withDeaths(new DeathRule(EatenRule.OTHER_END, null));
+        EstimateSettings settings = DEFAULTS.change()
+                .deaths(new DeathRule(EatenRule.OTHER_END, null))
+                .done();
         Headline headline = Estimate.of(animals.list(), null, settings).headline();
         assertThat(headline.kind()).isEqualTo(Headline.Kind.CUMULATIVE_INCIDENCE);
         assertThat(headline.died()).isNotNull();

@@ -1,0 +1,216 @@
+package org.aftercast.cli;
+
+import static org.aftercast.cli.EstimateSummary.number;
+import static org.aftercast.cli.EstimateSummary.percent;
+import static org.aftercast.cli.EstimateSummary.share;
+import static org.aftercast.cli.EstimateSummary.shortShare;
+
+import java.util.List;
+import java.util.Locale;
+import org.aftercast.estimate.ClusterCheck;
+import org.aftercast.estimate.CompetingEnds;
+import org.aftercast.estimate.EstimateResult;
+import org.aftercast.estimate.GroupComparison;
+import org.aftercast.estimate.Method;
+import org.aftercast.estimate.RecoveryAcross;
+import org.aftercast.estimate.RiskFactors;
+import org.aftercast.estimate.ScaledUp;
+import org.aftercast.estimate.Share;
+import org.aftercast.estimate.UncertainFates;
+import org.jspecify.annotations.Nullable;
+
+/** The parts of the summary that are printed only where there is something to say. */
+final class EstimateSummaryMore {
+
+    private EstimateSummaryMore() {}
+
+    static void competing(CompetingEnds competing, List<String> out) {
+        if (competing.method().withoutAnswer()) {
+            return;
+        }
+        title("How they ended (one end rules out the other)", out);
+        for (CompetingEnds.End end : competing.ends()) {
+            Share share = end.byHorizon();
+            Double naive = end.ifOthersWereCensored();
+            out.add(String.format(
+                    Locale.ROOT,
+                    "  %-24s %s%s",
+                    end.name(),
+                    share == null ? "no answer" : shortShare(share),
+                    naive == null ? "" : "   ignoring the other end it would read " + percent(naive)));
+        }
+    }
+
+    static void groups(EstimateResult result, List<String> out) {
+        for (GroupComparison comparison : result.groups()) {
+            title("By " + comparison.column(), out);
+            if (refused(comparison.method(), out)) {
+                continue;
+            }
+            for (GroupComparison.Group group : comparison.groups()) {
+                Share died = group.died();
+                out.add(String.format(
+                        Locale.ROOT,
+                        "  %-20s %3d of %3d died  %s",
+                        group.name(),
+                        group.counts().died(),
+                        group.counts().animals(),
+                        died == null ? "no answer: " + group.refusal() : shortShare(died)));
+            }
+            GroupComparison.TwoGroups two = comparison.two();
+            if (two != null) {
+                out.add(String.format(
+                        Locale.ROOT,
+                        "  difference %s (%s to %s); chance of so large a difference if there is none: p = %s (Fisher)",
+                        percent(two.difference()),
+                        percent(two.low()),
+                        percent(two.high()),
+                        p(two.fisherP())));
+            }
+            GroupComparison.Test test = comparison.logRank();
+            if (test != null) {
+                out.add("  over time: p = " + p(test.p()) + " (log-rank)");
+            }
+        }
+    }
+
+    static void risk(RiskFactors risk, List<String> out) {
+        if (risk.models().isEmpty()) {
+            return;
+        }
+        title("What makes it worse (above 1: more die)", out);
+        for (RiskFactors.Model model : risk.models()) {
+            out.add("  " + String.join(" + ", model.columns()) + ": " + model.deaths() + " deaths among "
+                    + model.animals() + " animals");
+            if (model.method().withoutAnswer()) {
+                out.add("    no answer: " + model.method().refusal());
+                continue;
+            }
+            for (RiskFactors.Term term : model.terms()) {
+                Double high = term.high();
+                out.add(String.format(
+                        Locale.ROOT,
+                        "    %-28s odds of dying × %.2f (%.2f to %s) against %s, p = %s",
+                        term.name(),
+                        term.ratio(),
+                        term.low(),
+                        high == null ? "no limit" : String.format(Locale.ROOT, "%.2f", high),
+                        term.against(),
+                        p(term.p())));
+            }
+            if (model.caution() != null) {
+                out.add("    " + model.caution());
+            }
+        }
+        if (risk.averaging().method().withoutAnswer()) {
+            out.add("  comparing the models: " + risk.averaging().method().refusal());
+        } else {
+            for (RiskFactors.Row row : risk.averaging().rows()) {
+                out.add(String.format(
+                        Locale.ROOT,
+                        "    weight %.3f  %s",
+                        row.weight(),
+                        row.columns().isEmpty() ? "(no column)" : String.join(" + ", row.columns())));
+            }
+        }
+    }
+
+    static void uncertain(UncertainFates fates, List<String> out) {
+        if (fates.method().withoutAnswer()) {
+            return;
+        }
+        title("With the doubt about each fate carried through", out);
+        out.add("  " + fates.withProbabilities() + " animals carry probabilities, " + fates.inDoubt() + " in doubt");
+        line("mixture over the possible numbers of deaths", fates.mixture(), out);
+        line("fates drawn many times", fates.imputed(), out);
+        line("if all in doubt are alive", fates.allDoubtfulAlive(), out);
+        line("if all in doubt died", fates.allDoubtfulDead(), out);
+        out.add("  " + fates.calibration());
+    }
+
+    static void clusters(@Nullable ClusterCheck clusters, List<String> out) {
+        if (clusters == null) {
+            return;
+        }
+        title("Drawing whole groups of " + clusters.column() + " instead of single animals", out);
+        Share died = clusters.died();
+        Double effect = clusters.designEffect();
+        if (died == null) {
+            refused(clusters.method(), out);
+        } else {
+            out.add("  " + share(died));
+            if (effect != null) {
+                out.add(String.format(Locale.ROOT, "  the variance is %.2f times that of independent animals", effect));
+            }
+        }
+    }
+
+    static void scaled(ScaledUp scaled, List<String> out) {
+        Share fishery = scaled.fishery();
+        if (!scaled.strata().isEmpty()) {
+            title("Carried over to the fishery", out);
+            for (ScaledUp.Stratum stratum : scaled.strata()) {
+                out.add(String.format(
+                        Locale.ROOT,
+                        "  %-20s weight %s, %d of %d died",
+                        stratum.name(),
+                        percent(stratum.weight()),
+                        stratum.died(),
+                        stratum.animals()));
+            }
+            if (fishery == null) {
+                refused(scaled.method(), out);
+            } else {
+                out.add("  " + share(fishery));
+            }
+        }
+        Share adjusted = scaled.controls().adjusted();
+        if (adjusted != null) {
+            title("Above the control animals", out);
+            out.add("  " + share(adjusted));
+        }
+    }
+
+    static void recovery(List<RecoveryAcross> recovery, List<String> out) {
+        for (RecoveryAcross across : recovery) {
+            title("Recovery of " + across.measure(), out);
+            out.add("  " + across.animals() + " animals, " + across.notSeen() + " not seen to recover");
+            if (across.median() != null && across.median().time() != null) {
+                out.add("  half had recovered by " + number(across.median().time()) + " h");
+            } else {
+                out.add("  fewer than half were seen to recover");
+            }
+            RecoveryAcross.Pooled pooled = across.pooled();
+            if (pooled != null) {
+                out.add(String.format(
+                        Locale.ROOT,
+                        "  typical time %s h (%s to %s); a further animal %s to %s h",
+                        number(pooled.typicalH()),
+                        number(pooled.lowH()),
+                        number(pooled.highH()),
+                        number(pooled.nextLowH()),
+                        number(pooled.nextHighH())));
+            }
+        }
+    }
+
+    private static void title(String words, List<String> out) {
+        out.add("");
+        out.add(words);
+    }
+
+    private static boolean refused(Method method, List<String> out) {
+        if (method.withoutAnswer()) {
+            out.add("  No answer. " + method.refusal());
+        }
+        return method.withoutAnswer();
+    }
+
+    private static void line(String what, @Nullable Share share, List<String> out) {
+        out.add(String.format(Locale.ROOT, "  %-46s %s", what, share == null ? "no answer" : shortShare(share)));
+    }
+
+    private static String p(double p) {
+        return p < 0.0005 ? "below 0.001" : String.format(Locale.ROOT, "%.3f", p);
+    }
+}
