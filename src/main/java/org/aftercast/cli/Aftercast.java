@@ -46,11 +46,14 @@ public final class Aftercast implements Runnable {
         System.exit(run(args));
     }
 
-    static int run(String... args) {
+    static CommandLine commandLine() {
         return new CommandLine(new Aftercast())
                 .setCaseInsensitiveEnumValuesAllowed(true)
-                .setExecutionExceptionHandler(Aftercast::explain)
-                .execute(args);
+                .setExecutionExceptionHandler(Aftercast::explain);
+    }
+
+    static int run(String... args) {
+        return commandLine().execute(args);
     }
 
     /**
