@@ -31,6 +31,7 @@ import picocli.CommandLine.Spec;
             ReadCommand.class,
             SimulateCommand.class,
             ServeCommand.class,
+            DemoCommand.class,
             CommandLine.HelpCommand.class
         })
 public final class Aftercast implements Runnable {

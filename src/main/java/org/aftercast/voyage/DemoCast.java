@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.SplittableRandom;
+import org.aftercast.fate.AnimalFate;
 import org.aftercast.sim.Course;
 import org.aftercast.sim.Scenario;
 import org.aftercast.sim.Scenario.Breathing;
@@ -22,7 +23,7 @@ final class DemoCast {
     /** Acceleration samples a second of the demo's loggers: about twelve to a beat, and files that stay small. */
     static final double RATE_HZ = 12.5;
 
-    private static final Instant FIRST_DAY = Instant.parse("2024-06-18T00:00:00Z");
+    private static final Instant FIRST_DAY = Instant.parse("2025-06-17T00:00:00Z");
     private static final double DECK_MIN = 5;
 
     private DemoCast() {}
@@ -53,6 +54,63 @@ final class DemoCast {
             Whereabouts fate,
             Instant releasedUtc,
             Instant plannedDetachUtc) {}
+
+    /**
+     * What an invented reader said.
+     *
+     * @param animal which
+     * @param reader code
+     * @param fate their decision
+     * @param changeUtc when, or null
+     * @param reason why
+     * @param settling whether it is the reader's own or settles two that differ
+     */
+    record Opinion(
+            String animal,
+            String reader,
+            AnimalFate fate,
+            @Nullable Instant changeUtc,
+            String reason,
+            Settles settling) {
+
+        boolean settles() {
+            return settling == Settles.BOTH;
+        }
+    }
+
+    /** Whether a verdict is a reader's own or settles both. */
+    enum Settles {
+        OWN,
+        BOTH
+    }
+
+    /** The verdicts, in the order in which they are given. */
+    static List<Opinion> opinions(List<Animal> cast) {
+        return List.of(
+                own(cast, 1, "reader-a", AnimalFate.ALIVE_AT_END, null, "Swims to the end."),
+                own(cast, 5, "reader-a", AnimalFate.DIED, 0.0, "Sank from the release and never moved."),
+                own(cast, 5, "reader-b", AnimalFate.DIED, 0.0, "No beat after the release, lies on its back."),
+                own(cast, 7, "reader-a", AnimalFate.EATEN, 13.4, "Warm as a seal and diving again after the attack."),
+                own(cast, 7, "reader-b", AnimalFate.EATEN, 13.4, "Temperature leaves the water's at once."),
+                own(cast, 10, "reader-a", AnimalFate.DIED, 6.3, "Weakens, sinks, lies still to the end."),
+                own(cast, 13, "reader-a", AnimalFate.DIED, 0.05, "Went limp on the way down and never beat again."),
+                own(cast, 16, "reader-a", AnimalFate.UNDECIDED, null, "Lies upright; could be resting."),
+                own(cast, 16, "reader-b", AnimalFate.DIED, 11.5, "No gill movement in the last hours."),
+                new Opinion(
+                        name(16),
+                        "reader-a",
+                        AnimalFate.UNDECIDED,
+                        null,
+                        "Both looked again: the gill movement would be too weak to see either way.",
+                        Settles.BOTH));
+    }
+
+    private static Opinion own(
+            List<Animal> cast, int number, String reader, AnimalFate fate, @Nullable Double changeH, String reason) {
+        Instant released = cast.get(number - 1).releasedUtc();
+        Instant change = changeH == null ? null : released.plusSeconds(Math.round(changeH * 3600));
+        return new Opinion(name(number), reader, fate, change, reason, Settles.OWN);
+    }
 
     /** One line of the cast. */
     private record Part(

@@ -11,6 +11,8 @@ import java.time.LocalDateTime;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.zip.Deflater;
+import java.util.zip.GZIPOutputStream;
 import org.aftercast.recording.Channel;
 import org.aftercast.recording.SampleClock;
 import org.aftercast.recording.SampleSource;
@@ -36,6 +38,28 @@ final class SimulatedCsv {
      * @param target the file
      */
     static void write(SampleSource samples, SampleClock clock, List<String> comments, Path target) throws IOException {
+        try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(target), 1 << 16)) {
+            write(samples, clock, comments, out);
+        }
+    }
+
+    /** Writes the file through gzip at its quickest. */
+    static void writeGzip(SampleSource samples, SampleClock clock, List<String> comments, Path target)
+            throws IOException {
+        try (OutputStream out = new QuickGzip(Files.newOutputStream(target))) {
+            write(samples, clock, comments, out);
+        }
+    }
+
+    private static final class QuickGzip extends GZIPOutputStream {
+        QuickGzip(OutputStream out) throws IOException {
+            super(out, 1 << 16);
+            def.setLevel(Deflater.BEST_SPEED);
+        }
+    }
+
+    private static void write(SampleSource samples, SampleClock clock, List<String> comments, OutputStream out)
+            throws IOException {
         Instant start = clock.startUtc();
         if (start == null) {
             throw new IllegalArgumentException("clock: an invented recording needs a start");
@@ -46,16 +70,14 @@ final class SimulatedCsv {
                 channels.add(channel);
             }
         }
-        try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(target), 1 << 16)) {
-            StringBuilder head = new StringBuilder();
-            for (String comment : comments) {
-                head.append("# ").append(comment).append('\n');
-            }
-            head.append("timeUtc");
-            channels.forEach(channel -> head.append(',').append(channel.columnName()));
-            out.write(head.append('\n').toString().getBytes(StandardCharsets.UTF_8));
-            rows(samples, clock.sampleRateHz(), start, channels, out);
+        StringBuilder head = new StringBuilder();
+        for (String comment : comments) {
+            head.append("# ").append(comment).append('\n');
         }
+        head.append("timeUtc");
+        channels.forEach(channel -> head.append(',').append(channel.columnName()));
+        out.write(head.append('\n').toString().getBytes(StandardCharsets.UTF_8));
+        rows(samples, clock.sampleRateHz(), start, channels, out);
     }
 
     private static void rows(
