@@ -30,6 +30,7 @@ import picocli.CommandLine.Spec;
             SeekCommand.class,
             ReadCommand.class,
             SimulateCommand.class,
+            ReportCommand.class,
             ServeCommand.class,
             DemoCommand.class,
             CommandLine.HelpCommand.class

@@ -35,11 +35,7 @@ final class FishFigure {
             sheet.bold(sheet.widthPt / 2, 12 * unit, PlainWords.INVENTED, 9 * unit, Mark.Anchor.MIDDLE, Look.INK);
             y += 16 * unit;
         }
-        String species = report.about().species();
-        for (String line : TextWidth.broken(
-                "What happens to a " + (species == null ? "fish" : species) + " after we let it go?",
-                26 * unit,
-                width * 0.92)) {
+        for (String line : TextWidth.broken("What happens to a fish after we let it go?", 26 * unit, width * 0.92)) {
             sheet.bold(margin, y, line, 26 * unit, Mark.Anchor.START, Look.INK);
             y += 31 * unit;
         }

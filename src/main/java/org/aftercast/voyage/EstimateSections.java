@@ -5,9 +5,14 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.aftercast.estimate.AnimalOutcome;
+import org.aftercast.estimate.ClusterCheck;
+import org.aftercast.estimate.CompetingEnds;
 import org.aftercast.estimate.EstimateResult;
 import org.aftercast.estimate.Headline;
 import org.aftercast.estimate.Method;
+import org.aftercast.estimate.RecoveryAcross;
+import org.aftercast.estimate.RiskFactors;
+import org.aftercast.estimate.Robustness;
 import org.aftercast.estimate.Share;
 import org.aftercast.estimate.TimeToDeath;
 import org.aftercast.estimate.WhoWasTagged;
@@ -37,6 +42,14 @@ final class EstimateSections {
                     + percent(none.upperOneSided()) + " could still have gone unseen (one-sided "
                     + percent(none.level()) + ").");
         }
+        for (CompetingEnds.End end : result.competing().ends()) {
+            Share by = end.byHorizon();
+            if (by != null && end.animals() > 0) {
+                words.add("Share that met this end by then (the other end taken into account): " + end.name() + " "
+                        + percent(by.value()) + " (" + percent(by.low()) + " to " + percent(by.high()) + ").");
+            }
+        }
+        result.limits().forEach(words::add);
         Headline.VesselDeaths vessel = headline.vessel();
         if (vessel != null) {
             words.add(
@@ -52,11 +65,11 @@ final class EstimateSections {
                 new EstimateSection.Counts(
                         counts.animals(), counts.died(), counts.otherEnd(), counts.alive(), counts.unknown()),
                 others,
-                robustness(headline),
+                robustness(result),
                 curves(result.timeToDeath(), animals),
                 flow(result.whoWasTagged()),
-                List.of(),
-                List.of(),
+                risks(result.riskFactors()),
+                recovery(result.recovery()),
                 methods(result),
                 words);
     }
@@ -65,27 +78,92 @@ final class EstimateSections {
         return new ShareLine(label, share.value(), share.low(), share.high(), share.level(), share.interval(), remark);
     }
 
-    private static List<ShareLine> robustness(Headline headline) {
+    private static List<ShareLine> robustness(EstimateResult result) {
         List<ShareLine> out = new ArrayList<>();
-        Share other = headline.eatenOtherWay();
-        if (other != null) {
-            out.add(line("animals eaten alive counted the other way", other, "the other rule for which deaths count"));
+        for (Robustness.Row row : result.robustness().rows()) {
+            Share died = row.died();
+            Double change = row.change();
+            if (died != null && row.question() != Robustness.Question.INTERVAL) {
+                out.add(line(
+                        row.what(),
+                        died,
+                        change == null
+                                ? null
+                                : (change >= 0 ? "+" : "−")
+                                        + percent(Math.abs(change)).replace(" %", " percentage points")));
+            }
         }
-        Share best = headline.best();
-        if (best != null && headline.counts().unknown() > 0) {
-            out.add(line(
-                    "every unknown fate alive",
-                    best,
-                    "lower bound: " + headline.counts().unknown() + " animals"));
+        Share fishery = result.scaledUp().fishery();
+        if (fishery != null) {
+            out.add(line("scaled up to the fishery", fishery, "groups weighted by their share of the fishery"));
         }
-        Share worst = headline.worst();
-        if (worst != null && headline.counts().unknown() > 0) {
+        ClusterCheck clusters = result.clusters();
+        Share clustered = clusters == null ? null : clusters.died();
+        if (clusters != null && clustered != null) {
+            out.add(line("animals of one " + clusters.column() + " drawn together", clustered, null));
+        }
+        Share imputed = result.uncertainFates().imputed();
+        if (imputed != null && result.uncertainFates().inDoubt() > 0) {
             out.add(line(
-                    "every unknown fate dead",
-                    worst,
-                    "upper bound: " + headline.counts().unknown() + " animals"));
+                    "fates drawn by their probabilities",
+                    imputed,
+                    result.uncertainFates().inDoubt() + " animals in doubt; "
+                            + result.uncertainFates().calibration()));
         }
         return out;
+    }
+
+    private static List<EstimateSection.RiskLine> risks(RiskFactors risks) {
+        List<EstimateSection.RiskLine> out = new ArrayList<>();
+        for (RiskFactors.Model model : risks.models()) {
+            for (RiskFactors.Term term : model.terms()) {
+                Double high = term.high();
+                out.add(new EstimateSection.RiskLine(
+                        ColumnWords.of(term.name()) + (term.against().isEmpty() ? "" : ", against " + term.against()),
+                        term.ratio(),
+                        term.low(),
+                        high == null ? Double.POSITIVE_INFINITY : high,
+                        "odds ratio: " + model.method().name(),
+                        term.p(),
+                        model.animals(),
+                        model.deaths(),
+                        model.caution()));
+            }
+        }
+        return out;
+    }
+
+    private static List<EstimateSection.RecoveryAcross> recovery(List<RecoveryAcross> measures) {
+        List<EstimateSection.RecoveryAcross> out = new ArrayList<>();
+        for (RecoveryAcross measure : measures) {
+            RecoveryAcross.Pooled pooled = measure.pooled();
+            SurvivalCurve.Quantile median = measure.median();
+            Double half = median == null ? null : median.time();
+            String medianWords = half == null
+                    ? "half of the animals had not recovered while watched"
+                    : "half had recovered by " + hours(half);
+            out.add(new EstimateSection.RecoveryAcross(
+                    measure.measure(),
+                    pooled == null ? Double.NaN : pooled.typicalH(),
+                    pooled == null ? Double.NaN : pooled.lowH(),
+                    pooled == null ? Double.NaN : pooled.highH(),
+                    measure.method().name(),
+                    measure.animals(),
+                    measure.notSeen(),
+                    medianWords
+                            + (pooled == null
+                                    ? ""
+                                    : "; a further animal would need " + hours(pooled.nextLowH()) + " to "
+                                            + hours(pooled.nextHighH()))));
+        }
+        return out;
+    }
+
+    private static String hours(double hours) {
+        return java.math.BigDecimal.valueOf(hours)
+                        .setScale(1, java.math.RoundingMode.HALF_EVEN)
+                        .toPlainString()
+                + " h";
     }
 
     private static List<Curve> curves(TimeToDeath time, List<AnimalOutcome> animals) {
@@ -153,7 +231,23 @@ final class EstimateSections {
             out.add(note(vessel.method()));
         }
         out.add(note(result.timeToDeath().method()));
-        return out;
+        out.add(note(result.competing().method()));
+        result.groups().forEach(group -> out.add(note(group.method())));
+        if (!result.riskFactors().models().isEmpty()) {
+            out.add(note(result.riskFactors().method()));
+            result.riskFactors().models().forEach(model -> out.add(note(model.method())));
+        }
+        out.add(note(result.uncertainFates().method()));
+        ClusterCheck clusters = result.clusters();
+        if (clusters != null) {
+            out.add(note(clusters.method()));
+        }
+        result.recovery().forEach(measure -> out.add(note(measure.method())));
+        if (!result.scaledUp().strata().isEmpty()) {
+            out.add(note(result.scaledUp().method()));
+        }
+        out.removeIf(note -> note.assumptions().isEmpty() && note.refusal() == null);
+        return out.stream().distinct().toList();
     }
 
     static MethodNote note(Method method) {
