@@ -27,6 +27,7 @@ import picocli.CommandLine.Spec;
             VerifyCommand.class,
             JudgeCommand.class,
             EstimateCommand.class,
+            PlanCommand.class,
             SeekCommand.class,
             ReadCommand.class,
             SimulateCommand.class,

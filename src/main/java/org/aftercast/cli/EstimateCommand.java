@@ -3,6 +3,7 @@ package org.aftercast.cli;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -40,7 +41,9 @@ final class EstimateCommand implements Callable<Integer> {
     @SuppressWarnings("NullAway.Init") // filled by picocli before call()
     private CommandSpec spec;
 
-    @Parameters(paramLabel = "FILE", description = "A table of fates as CSV, one row an animal.")
+    @Parameters(
+            paramLabel = "FILE|DIR",
+            description = "A table of fates as CSV, one row an animal; or a study's folder.")
     @SuppressWarnings("NullAway.Init") // required
     private Path source;
 
@@ -138,7 +141,9 @@ final class EstimateCommand implements Callable<Integer> {
             throw new BadInputException(json + ": is a folder; accepted: the name of a file to write");
         }
         EstimateStudy study = new EstimateStudy(FileStore.onDisk());
-        EstimateDocument document = study.fromTable(source, counts, settings);
+        EstimateDocument document = Files.isDirectory(source)
+                ? study.fromStudy(source, counts, settings, InstantSource.system())
+                : study.fromTable(source, counts, settings);
         PrintWriter out = spec.commandLine().getOut();
         EstimateSummary.lines(document.estimate()).forEach(out::println);
         if (json != null) {

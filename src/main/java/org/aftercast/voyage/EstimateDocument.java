@@ -23,5 +23,5 @@ public record EstimateDocument(
 
     static final String FORMAT = "aftercast-estimate";
     static final int VERSION = 1;
-    static final String MADE_BY = "aftercast 0.1.0";
+    static final String MADE_BY = "aftercast " + Version.current();
 }

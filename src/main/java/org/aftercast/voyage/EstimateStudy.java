@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
@@ -14,6 +15,7 @@ import org.aftercast.estimate.Estimate;
 import org.aftercast.estimate.EstimateSettings;
 import org.aftercast.estimate.LandedCounts;
 import org.aftercast.study.FileStore;
+import org.aftercast.study.StudyStore;
 import org.jspecify.annotations.Nullable;
 
 /** From fates, in a table or a study, to an estimate. */
@@ -35,6 +37,10 @@ public final class EstimateStudy {
      */
     public EstimateDocument fromTable(Path fates, @Nullable LandedCounts landed, EstimateSettings settings)
             throws BadInputException {
+        if (Files.isDirectory(fates)) {
+            throw new BadInputException(
+                    fates + ": is a folder; accepted: a table of fates as CSV, or a study's folder");
+        }
         if (!Files.isRegularFile(fates)) {
             throw new BadInputException(fates + ": there is no such file; accepted: a table of fates as CSV");
         }
@@ -48,6 +54,33 @@ public final class EstimateStudy {
         checkColumns(fates.toString(), animals, settings);
         Path name = fates.getFileName();
         return document(String.valueOf(name), sha256(bytes), animals, landed, settings);
+    }
+
+    /**
+     * Estimates from a study: settled verdicts before the program's fates. Changes nothing.
+     *
+     * @param folder the study
+     * @param landed what was landed, or null
+     * @param settings the choices
+     * @param clock for opening the study
+     * @throws BadInputException if it holds no animal that counts, or a named column is missing
+     * @throws IOException if there is no study or it cannot be read
+     */
+    public EstimateDocument fromStudy(
+            Path folder, @Nullable LandedCounts landed, EstimateSettings settings, InstantSource clock)
+            throws BadInputException, IOException {
+        try (StudyStore store = StudyStore.open(folder, StudyStore.Access.READ, files, clock)) {
+            List<AnimalOutcome> animals = StudyOutcomes.of(store).stream()
+                    .map(StudyOutcomes.Decided::outcome)
+                    .toList();
+            if (animals.isEmpty()) {
+                throw new BadInputException(folder + ": no released animal has a fate yet; accepted: a study with at"
+                        + " least one recording loaded and read, or one package lost");
+            }
+            checkColumns(folder.toString(), animals, settings);
+            return document(
+                    String.valueOf(folder.toAbsolutePath().normalize().getFileName()), null, animals, landed, settings);
+        }
     }
 
     /** Estimates from outcomes that are already at hand, say of a study. */
@@ -78,7 +111,10 @@ public final class EstimateStudy {
     private static void checkColumns(String file, List<AnimalOutcome> animals, EstimateSettings settings)
             throws BadInputException {
         TreeSet<String> known = new TreeSet<>();
-        animals.forEach(animal -> known.addAll(animal.groups().keySet()));
+        animals.forEach(animal -> {
+            known.addAll(animal.groups().keySet());
+            known.addAll(animal.covariates().keySet());
+        });
         List<String> problems = new ArrayList<>();
         for (String column : settings.columnsNamed()) {
             if (!known.contains(column)) {
