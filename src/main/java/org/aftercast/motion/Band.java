@@ -57,17 +57,25 @@ record Band(
                     : low * LEAST_SAMPLES_PER_BEAT > rate ? tooSlow(low, rate) : null;
             return new Band(low, high, Math.sqrt(low * high), GIVEN, refusal);
         }
-        double searchHigh = Math.min(HIGHEST_HZ, rate / LEAST_SAMPLES_PER_BEAT);
+        double searchHigh = Math.min(HIGHEST_HZ, 0.48 * rate);
         Double length = settings.lengthM();
         double expected = length == null ? Double.NaN : 1.07 * Math.pow(length, -0.7);
-        if (expected > searchHigh) {
+        if (expected > rate / LEAST_SAMPLES_PER_BEAT) {
             return new Band(
                     expected / 3, expected * 3, expected, "expected from the body length", tooSlow(expected, rate));
         }
         List<double[]> peaks = peaks(recording, scan, searchHigh, expected);
         double cruise = weightedMedian(peaks);
+        if (cruise > rate / LEAST_SAMPLES_PER_BEAT) {
+            return new Band(
+                    cruise / 3,
+                    nyquistGuard,
+                    cruise,
+                    "the commonest spectral peak of the recording",
+                    tooSlow(cruise, rate));
+        }
         if (Double.isNaN(cruise)) {
-            double centre = Double.isNaN(expected) ? Math.min(1, searchHigh / 2) : expected;
+            double centre = Double.isNaN(expected) ? Math.min(1, rate / 8) : expected;
             return new Band(
                     Math.max(LOWEST_HZ, 0.3 * centre),
                     Math.min(nyquistGuard, 4 * centre),
@@ -121,6 +129,7 @@ record Band(
                 windows.add(new SampleRange(at, at + window));
             }
         }
+        keepTheDeeperHalf(windows, scan.depthM(), rate);
         return IntStream.range(0, windows.size())
                 .parallel()
                 .mapToObj(i -> peak(recording, windows.get(i), searchHigh, expected))
@@ -128,29 +137,41 @@ record Band(
                 .toList();
     }
 
+    /** Where depth is known, the deeper half of the stretches: waves fade with depth, the beat does not. */
+    private static void keepTheDeeperHalf(List<SampleRange> windows, float[] depthM, double rate) {
+        double[] depths = new double[windows.size()];
+        for (int i = 0; i < depths.length; i++) {
+            long middle = (windows.get(i).fromSample() + windows.get(i).toSample()) / 2;
+            depths[i] = depthM[(int) Math.min(depthM.length - 1, Math.round(middle / rate))];
+        }
+        double[] sorted =
+                Arrays.stream(depths).filter(d -> !Double.isNaN(d)).sorted().toArray();
+        if (sorted.length < 8) {
+            return;
+        }
+        double limit = sorted[sorted.length / 2];
+        List<SampleRange> kept = new ArrayList<>();
+        for (int i = 0; i < depths.length; i++) {
+            if (Double.isNaN(depths[i]) || depths[i] >= limit) {
+                kept.add(windows.get(i));
+            }
+        }
+        windows.clear();
+        windows.addAll(kept);
+    }
+
     private static double[] peak(Recording recording, SampleRange window, double searchHigh, double expected) {
         double rate = recording.clock().sampleRateHz();
         Axes axes = Axes.read(recording.samples(), window);
         int segment = Math.max(32, (int) (window.sampleCount() / 2));
-        double[] trace = null;
-        double step = 0;
-        for (float[] axis : new float[][] {axes.x(), axes.y(), axes.z()}) {
-            double[] x = new double[axis.length];
-            for (int i = 0; i < x.length; i++) {
-                x[i] = axis[i];
-            }
-            Spectrum s = Spectrum.welch(x, rate, segment);
-            step = s.stepHz();
-            if (trace == null) {
-                trace = s.density().clone();
-            } else {
-                for (int k = 0; k < trace.length; k++) {
-                    trace[k] += s.density()[k];
-                }
-            }
-        }
-        if (trace == null) {
-            return new double[] {Double.NaN, 0};
+        // Only what moves across gravity: the sway does, heave in waves does not.
+        double[][] across = across(axes);
+        Spectrum first = Spectrum.welch(across[0], rate, segment);
+        Spectrum second = Spectrum.welch(across[1], rate, segment);
+        double step = first.stepHz();
+        double[] trace = first.density();
+        for (int k = 0; k < trace.length; k++) {
+            trace[k] += second.density()[k];
         }
         // Height over the background, the median of the octave around, so that slow posture changes do not win.
         int best = -1;
@@ -182,6 +203,31 @@ record Band(
         Spectrum s = new Spectrum(step, trace);
         double hz = s.peakHz((best - 1.5) * step, (best + 1.5) * step);
         return new double[] {Double.isNaN(hz) ? best * step : hz, 1};
+    }
+
+    /** The two components of a stretch across its own mean gravity. */
+    private static double[][] across(Axes axes) {
+        int n = axes.x().length;
+        double gx = 0;
+        double gy = 0;
+        double gz = 0;
+        for (int i = 0; i < n; i++) {
+            gx += axes.x()[i];
+            gy += axes.y()[i];
+            gz += axes.z()[i];
+        }
+        double[] r = Math.sqrt(gx * gx + gy * gy + gz * gz) > 0
+                ? Posture.levelling(gx, gy, gz)
+                : new double[] {1, 0, 0, 0, 1, 0, 0, 0, 1};
+        double[][] across = new double[2][n];
+        for (int i = 0; i < n; i++) {
+            double x = axes.x()[i];
+            double y = axes.y()[i];
+            double z = axes.z()[i];
+            across[0][i] = r[0] * x + r[1] * y + r[2] * z;
+            across[1][i] = r[3] * x + r[4] * y + r[5] * z;
+        }
+        return across;
     }
 
     private static double median(double[] x, int from, int to) {

@@ -16,7 +16,8 @@ import org.aftercast.signal.ZeroPhase;
  * <p>Its amplitude is half the range of the sway within the cycle. Taken straight from the wide band, noise would raise it;
  * taken from the narrow band, the harmonics that flatten or sharpen the wave would be lost. So the range is taken from the
  * narrow band (parabola through each extreme) and multiplied by a shape factor: the range of the wide-band cycle, averaged
- * by phase over a group of neighbouring cycles, over that of the narrow-band cycle averaged in the same way; it is then
+ * by phase over a group of neighbouring cycles and rebuilt from three harmonics, over that of the narrow-band cycle treated
+ * in the same way; it is then
  * divided by the gain of averaging and wide band at that frequency.
  */
 final class SwayCycles {
@@ -26,7 +27,8 @@ final class SwayCycles {
 
     private static final double BANK_OCTAVES = 0.5;
     private static final double HYSTERESIS = 0.3;
-    private static final int SHAPE_GROUP = 16;
+    private static final int SHAPE_GROUP = 32;
+    private static final int HARMONICS = 3;
     private static final int PHASES = 48;
 
     private final double rateHz;
@@ -239,8 +241,26 @@ final class SwayCycles {
                 slim[p] += at(narrow, at);
             }
         }
-        double factor = range(broad) / Math.max(1e-12, range(slim));
+        double factor = range(overtones(broad)) / Math.max(1e-12, range(overtones(slim)));
         return Math.max(0.6, Math.min(1.6, factor));
+    }
+
+    /** A cycle rebuilt from its first three harmonics: what is left of noise after averaging stays out of the range. */
+    private static double[] overtones(double[] cycle) {
+        double[] rebuilt = new double[PHASES];
+        for (int k = 1; k <= HARMONICS; k++) {
+            double cos = 0;
+            double sin = 0;
+            for (int p = 0; p < PHASES; p++) {
+                cos += cycle[p] * Math.cos(2 * Math.PI * k * p / PHASES);
+                sin += cycle[p] * Math.sin(2 * Math.PI * k * p / PHASES);
+            }
+            for (int p = 0; p < PHASES; p++) {
+                double angle = 2 * Math.PI * k * p / PHASES;
+                rebuilt[p] += 2.0 / PHASES * (cos * Math.cos(angle) + sin * Math.sin(angle));
+            }
+        }
+        return rebuilt;
     }
 
     private static double at(float[] y, double where) {
