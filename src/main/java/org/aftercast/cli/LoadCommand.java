@@ -12,9 +12,12 @@ import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.aftercast.intake.DownloadLayout;
 import org.aftercast.intake.ImportOptions;
+import org.aftercast.intake.LayoutGuess;
 import org.aftercast.intake.LayoutJson;
+import org.aftercast.intake.StillPoses;
 import org.aftercast.study.FileStore;
 import org.aftercast.voyage.BadInputException;
+import org.aftercast.voyage.CalibrateLogger;
 import org.aftercast.voyage.ExplainDownload;
 import org.aftercast.voyage.LoadDownload;
 import org.aftercast.voyage.LoadRequest;
@@ -89,6 +92,12 @@ final class LoadCommand implements Callable<Integer> {
 
     @Option(names = "--readout-true", paramLabel = "TIME", description = "The true time then.")
     private @Nullable Instant readTrue;
+
+    @Option(
+            names = "--still-poses",
+            paramLabel = "FILE",
+            description = "Calibrate the axes from this file of the same logger at rest in six or more poses.")
+    private @Nullable Path stillPoses;
 
     @Option(
             names = "--second-copy",
@@ -181,7 +190,30 @@ final class LoadCommand implements Callable<Integer> {
         for (Path file : layoutFiles) {
             layouts.add(LayoutJson.read(file));
         }
+        if (stillPoses != null) {
+            calibrate(layouts, stillPoses);
+        }
         return layouts;
+    }
+
+    /** Puts the calibration into every layout; without one the files' own guess is taken for all of them. */
+    private void calibrate(List<DownloadLayout> layouts, Path poses) throws IOException, BadInputException {
+        if (layouts.isEmpty()) {
+            Path first = Path.of(words.get(explain ? 0 : Math.min(2, words.size() - 1)));
+            if (!explain && !accept) {
+                throw new BadInputException("--still-poses: no layout was given; accepted: with --layout or --accept");
+            }
+            layouts.add(LayoutGuess.of(first, options()).layoutOrThrow(first.toString()));
+        }
+        StillPoses.Result result = CalibrateLogger.fromPoses(poses, layouts.get(0), options());
+        layouts.replaceAll(layout -> layout.withCalibration(result.calibration()));
+        spec.commandLine()
+                .getOut()
+                .printf(
+                        Locale.ROOT,
+                        "Calibrated from %d still poses; the axes then differ from 1 g by %.4f g (root mean square).%n",
+                        result.poses().size(),
+                        result.residualG());
     }
 
     private ImportOptions options() throws BadInputException {

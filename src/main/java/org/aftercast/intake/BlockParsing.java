@@ -84,10 +84,12 @@ final class BlockParsing implements AutoCloseable {
     }
 
     private Future<RowBlock> submit(BlockReader blocks, ColumnPlan plan, int rowsGuess) {
+        boolean last = blocks.isLast();
         byte[] bytes = Arrays.copyOfRange(blocks.bytes(), blocks.from(), blocks.to());
         return workers.submit(() -> {
             RowBlock block = new RowBlock(plan.channels.length, bytes.length < SMALL_BYTES ? 1024 : rowsGuess);
-            new RowParser(plan).parse(bytes, 0, bytes.length, block);
+            new RowParser(plan)
+                    .parse(bytes, 0, bytes.length, last ? RowParser.Tail.MAY_BE_CUT_OFF : RowParser.Tail.WHOLE, block);
             return block;
         });
     }

@@ -101,6 +101,11 @@ final class BlockReader {
         return buffer;
     }
 
+    /** Whether the current block ends the text. */
+    boolean isLast() {
+        return ended && to == filled;
+    }
+
     int from() {
         return from;
     }

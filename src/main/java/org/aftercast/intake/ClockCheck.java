@@ -415,7 +415,7 @@ final class ClockCheck {
         double measured = span / spanRows;
         double leeway = 0.5 * measured + (coarse ? Math.max((double) stepNs, measured) : 0);
         double[] round = {
-            statedRateHz == null ? measured : StampText.SECOND / statedRateHz,
+            statedRateHz == null ? Double.NaN : StampText.SECOND / statedRateHz,
             StampText.SECOND / Math.max(1.0, Math.rint(StampText.SECOND / measured)),
             Math.max(1, Math.rint(measured / 1e6)) * 1e6,
             Math.max(1, Math.rint(measured / StampText.SECOND)) * StampText.SECOND

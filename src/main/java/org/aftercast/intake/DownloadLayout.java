@@ -72,6 +72,11 @@ public record DownloadLayout(
         return new DownloadLayout(name, text, time, columns, other, calibration, pressureZero);
     }
 
+    /** The same layout with another calibration. */
+    public DownloadLayout withCalibration(@Nullable Calibration other) {
+        return new DownloadLayout(name, text, time, columns, clock, other, pressureZero);
+    }
+
     /** What separates the fields of a row. */
     public enum Delimiter {
         @JsonProperty("comma")

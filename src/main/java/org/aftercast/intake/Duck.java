@@ -2,7 +2,6 @@ package org.aftercast.intake;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.SQLException;
@@ -30,8 +29,7 @@ final class Duck {
 
         private static DuckDBConnection open() {
             try {
-                Path spill = Files.createTempDirectory("aftercast-spill-");
-                spill.toFile().deleteOnExit();
+                Path spill = DuckTemp.makeSpill();
                 Properties settings = new Properties();
                 settings.setProperty("memory_limit", MEMORY_MB + "MB");
                 settings.setProperty("threads", "2");
@@ -45,6 +43,7 @@ final class Duck {
                         .withParameter(DuckDBColumnType.BIGINT)
                         .withFunction(new SampleFeed.Function())
                         .register(connection);
+                DuckTemp.removeOwnLibrary();
                 return connection.unwrap(DuckDBConnection.class);
             } catch (SQLException problem) {
                 throw new IllegalStateException("DuckDB could not be started: " + problem.getMessage(), problem);

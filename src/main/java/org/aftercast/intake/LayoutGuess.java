@@ -241,7 +241,7 @@ public record LayoutGuess(
                 return;
             }
             double size = found.size() == 3
-                    ? shape.meanSize(
+                    ? shape.medianSize(
                             field(Channel.ACCELERATION_X), field(Channel.ACCELERATION_Y), field(Channel.ACCELERATION_Z))
                     : Double.NaN;
             Unit bySize = size > 0.5 && size < 3
@@ -255,7 +255,10 @@ public record LayoutGuess(
                 if (unit == null && bySize != null) {
                     unitOf.put(channel, bySize);
                     reason[field] += String.format(
-                            Locale.ROOT, "; %s by size: the three axes together average %.3g", bySize.symbol(), size);
+                            Locale.ROOT,
+                            "; %s by size: the three axes together have a median of %.3g",
+                            bySize.symbol(),
+                            size);
                 } else if (unit == null) {
                     unitOf.put(channel, Unit.G);
                     if (found.size() == 3 && !ambiguities.contains("the unit of acceleration is not stated")) {
@@ -264,7 +267,7 @@ public record LayoutGuess(
                 } else if (bySize != null && unit != bySize) {
                     String doubt = String.format(
                             Locale.ROOT,
-                            "acceleration is stated in %s but averages %.3g, as it would in %s",
+                            "acceleration is stated in %s but has a median size of %.3g, as it would in %s",
                             unit.symbol(),
                             size,
                             bySize.symbol());

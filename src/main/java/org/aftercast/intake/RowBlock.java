@@ -23,6 +23,9 @@ final class RowBlock {
 
     boolean someLackOffset;
 
+    /** Whether the text ended within a row, which was left out. */
+    boolean cutOff;
+
     RowBlock(int channels, int capacity) {
         stamps = new long[capacity];
         lineInBlock = new int[capacity];

@@ -1,6 +1,7 @@
 package org.aftercast.intake;
 
 import java.io.IOException;
+import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.ZoneId;
@@ -31,6 +32,7 @@ final class RowIntake {
     private final Map<Channel, SurfaceWatch> surfaceWatches = new EnumMap<>(Channel.class);
     private final MissingAxis missing = new MissingAxis();
     private final int[] axes;
+    private final List<Flag> cutOff = new ArrayList<>();
     private boolean someCarryOffset;
     private boolean someLackOffset;
     private long rows;
@@ -131,6 +133,12 @@ final class RowIntake {
         missing.accept(axisValues, block.rows);
         rows += block.rows;
         lastLine = firstLine + block.lines - 1;
+        if (block.cutOff) {
+            cutOff.add(new Flag(
+                    Flag.Kind.ASSUMED,
+                    null,
+                    "line " + lastLine + " of " + Path.of(file).getFileName() + " was cut off and is left out"));
+        }
         store.append(block);
     }
 
@@ -172,6 +180,7 @@ final class RowIntake {
                     "acceleration offsets " + layout.calibration().offsetG() + " g and gains "
                             + layout.calibration().gain() + " were applied"));
         }
+        flags.addAll(cutOff);
         surfaces()
                 .forEach((channel, surface) -> flags.add(new Flag(
                         Flag.Kind.CALIBRATED,

@@ -16,6 +16,14 @@ final class RowParser {
     private final boolean dateAndTime;
     private final double[] row;
 
+    /** What the last line of a block may be. */
+    enum Tail {
+        /** A whole row. */
+        WHOLE,
+        /** The last line of the text: without a line end and with too few fields it was cut off and is left out. */
+        MAY_BE_CUT_OFF
+    }
+
     RowParser(ColumnPlan plan) {
         this.plan = plan;
         this.mark = plan.layout.text().decimalMark().sign();
@@ -29,10 +37,11 @@ final class RowParser {
     /**
      * Appends the rows of {@code [from, to)}, which holds whole lines (the last one may lack its line end).
      *
+     * @param tail what the last line may be
      * @param into receives the rows; its line count must be that of what was appended before
      * @throws RowProblem with line within the block and field
      */
-    void parse(byte[] b, int from, int to, RowBlock into) throws RowProblem {
+    void parse(byte[] b, int from, int to, Tail tail, RowBlock into) throws RowProblem {
         int at = from;
         while (at < to) {
             int end = at;
@@ -40,7 +49,11 @@ final class RowParser {
                 end++;
             }
             if (!isBlank(b, at, end)) {
-                line(b, at, end, into);
+                if (end == to && tail == Tail.MAY_BE_CUT_OFF && at > from && count(b, at, end) < plan.role.length) {
+                    into.cutOff = true;
+                } else {
+                    line(b, at, end, into);
+                }
             }
             into.lines++;
             at = end + 1;
@@ -127,11 +140,15 @@ final class RowParser {
         return -1;
     }
 
-    private int count(byte[] b, int from, int to) throws RowProblem {
+    private int count(byte[] b, int from, int to) {
         fields.start(b, from, to);
         int n = 0;
-        while (fields.next()) {
-            n++;
+        try {
+            while (fields.next()) {
+                n++;
+            }
+        } catch (RowProblem openQuote) {
+            return n;
         }
         return n;
     }

@@ -92,6 +92,9 @@ final class TableShape {
                 rows.add(cut.get(i));
             }
         }
+        if (rows.isEmpty()) {
+            return null;
+        }
         return new TableShape(
                 delimiter, mark, header + 1, firstData + 1, header < 0 ? List.of() : cut.get(header), units, rows);
     }
@@ -270,19 +273,15 @@ final class TableShape {
         return n == 0 ? Double.NaN : sum / n;
     }
 
-    /** Mean length of the vector of three columns. */
-    double meanSize(int x, int y, int z) {
-        double sum = 0;
-        int n = 0;
-        for (List<String> row : rows) {
-            double size = Math.hypot(
-                    Math.hypot(number(row.get(x), decimalMark), number(row.get(y), decimalMark)),
-                    number(row.get(z), decimalMark));
-            if (!Double.isNaN(size)) {
-                sum += size;
-                n++;
-            }
-        }
-        return n == 0 ? Double.NaN : sum / n;
+    /** Median length of the vector of three columns, NaN if no row has all three. */
+    double medianSize(int x, int y, int z) {
+        double[] sizes = rows.stream()
+                .mapToDouble(row -> Math.hypot(
+                        Math.hypot(number(row.get(x), decimalMark), number(row.get(y), decimalMark)),
+                        number(row.get(z), decimalMark)))
+                .filter(size -> !Double.isNaN(size))
+                .sorted()
+                .toArray();
+        return sizes.length == 0 ? Double.NaN : sizes[sizes.length / 2];
     }
 }

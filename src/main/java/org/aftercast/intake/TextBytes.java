@@ -85,13 +85,7 @@ final class TextBytes implements AutoCloseable {
         } catch (IOException problem) {
             throw new ImportException(file, 0, 0, "cannot be opened", "a text file that may be read");
         }
-        try {
-            return of(file, in, copy);
-        } catch (ImportException | RawTap.CopyFailed problem) {
-            throw problem;
-        } catch (IOException problem) {
-            throw broken(file, 0, problem);
-        }
+        return of(file, in, copy);
     }
 
     /** The same for bytes from elsewhere; {@code file} is used in errors. */
@@ -102,6 +96,10 @@ final class TextBytes implements AutoCloseable {
             TextBytes text = of(file, raw);
             open = true;
             return text;
+        } catch (ImportException | RawTap.CopyFailed problem) {
+            throw problem;
+        } catch (IOException problem) {
+            throw broken(file, 0, problem);
         } finally {
             if (!open) {
                 close(raw);
@@ -284,11 +282,15 @@ final class TextBytes implements AutoCloseable {
         }
 
         private @Nullable ZipEntry nextFile() throws IOException {
-            ZipEntry next = zip.getNextEntry();
-            while (next != null && next.isDirectory()) {
-                next = zip.getNextEntry();
+            try {
+                ZipEntry next = zip.getNextEntry();
+                while (next != null && next.isDirectory()) {
+                    next = zip.getNextEntry();
+                }
+                return next;
+            } catch (IllegalArgumentException damagedName) {
+                throw new ZipException("the name of an entry cannot be read");
             }
-            return next;
         }
 
         @Override

@@ -101,6 +101,16 @@ public final class TextImport {
         }
     }
 
+    /** Guesses and reads text that was opened elsewhere, in memory. */
+    static Recording readOpened(TextBytes text, ImportOptions options) throws IOException {
+        Reading reading = new Reading(
+                ImportRequest.inMemory(List.of(Path.of(text.file())), List.of(), options), new ArrayList<>());
+        try (BlockParsing parsing = new BlockParsing()) {
+            reading.text(0, text, parsing);
+        }
+        return SensorJoin.recording(reading.identity(), reading.sensors);
+    }
+
     /** One import under way. */
     private static final class Reading {
         private final ImportRequest request;
@@ -151,18 +161,22 @@ public final class TextImport {
             ImportRequest.RawCopy copies = request.rawCopy();
             OutputStream copy = copies == null ? null : copies.open(number);
             try (TextBytes text = TextBytes.open(file, copy)) {
-                BlockReader blocks = new BlockReader(text, BLOCK_BYTES);
-                TextHead head = TextHead.of(text.file(), blocks.head());
-                DownloadLayout layout = layoutOf(number, head);
-                layouts.add(layout);
-                ColumnPlan plan = ColumnPlan.of(text.file(), layout, head.header(layout));
-                RowIntake intake = intakeFor(text.file(), plan);
-                blocks.skipLines(layout.text().firstDataLine() - 1);
-                parsing.run(text, blocks, plan, intake, request.progress(), bytesDone, bytesTotal);
-                String sha256 = text.finishSha256();
-                inputs.add(new OpenImport.RawInput(file, sha256, text.rawBytes()));
-                bytesDone += text.rawBytes();
+                text(number, text, parsing);
             }
+        }
+
+        private void text(int number, TextBytes text, BlockParsing parsing) throws IOException {
+            BlockReader blocks = new BlockReader(text, BLOCK_BYTES);
+            TextHead head = TextHead.of(text.file(), blocks.head());
+            DownloadLayout layout = layoutOf(number, head);
+            layouts.add(layout);
+            ColumnPlan plan = ColumnPlan.of(text.file(), layout, head.header(layout));
+            RowIntake intake = intakeFor(text.file(), plan);
+            blocks.skipLines(layout.text().firstDataLine() - 1);
+            parsing.run(text, blocks, plan, intake, request.progress(), bytesDone, bytesTotal);
+            String sha256 = text.finishSha256();
+            inputs.add(new OpenImport.RawInput(request.files().get(number), sha256, text.rawBytes()));
+            bytesDone += text.rawBytes();
         }
 
         private DownloadLayout layoutOf(int number, TextHead head) throws ImportException {

@@ -3,6 +3,7 @@ package org.aftercast.intake;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.Predicate;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.aftercast.intake.DownloadLayout.TimeForm;
@@ -46,7 +47,7 @@ record TimeGuess(
                 continue;
             }
             List<Integer> fields = new ArrayList<>(List.of(f));
-            boolean dateOnly = shape.column(f).stream().allMatch(v -> v.indexOf(':') < 0);
+            boolean dateOnly = most(shape.column(f), v -> v.indexOf(':') < 0);
             if (dateOnly) {
                 int clock = timeOfDay(shape);
                 if (clock < 0) {
@@ -91,7 +92,7 @@ record TimeGuess(
             names.append(' ').append(shape.name(f));
         }
         for (String value : shape.column(fields.get(fields.size() - 1))) {
-            offset &= value.matches(".*[0-9:]([Zz]|[+-][0-9]{2}:?[0-9]{2})");
+            offset &= value.isEmpty() || value.matches(".*[0-9:]([Zz]|[+-][0-9]{2}:?[0-9]{2})");
         }
         String zone = options.zone();
         if (!offset && zone == null) {
@@ -133,10 +134,10 @@ record TimeGuess(
                 dots |= m.group(2).equals(".");
             }
         }
-        if (yearFirst == values.size()) {
+        if (yearFirst * 2 > values.size()) {
             return TimeKind.YEAR_FIRST;
         }
-        if (yearLast != values.size()) {
+        if (yearLast * 2 <= values.size()) {
             return null;
         }
         if (dayOver12 || monthName) {
@@ -153,9 +154,14 @@ record TimeGuess(
         return TimeKind.DAY_FIRST; // nobody writes the month first with dots (common practice, no source)
     }
 
+    /** Whether most values have a property; a stray one is left for the import to refuse with its line. */
+    private static boolean most(List<String> values, Predicate<String> property) {
+        return values.stream().filter(property).count() * 2 > values.size();
+    }
+
     private static int timeOfDay(TableShape shape) {
         for (int f = 0; f < shape.fields(); f++) {
-            if (shape.column(f).stream().allMatch(v -> TIME_OF_DAY.matcher(v).matches())) {
+            if (most(shape.column(f), v -> TIME_OF_DAY.matcher(v).matches())) {
                 return f;
             }
         }
