@@ -72,24 +72,27 @@ public record MixtureSurvival(double hurt, double rate, double shape, double nat
             double[] start = form == Form.WEIBULL
                     ? new double[] {logit(share), -Math.log(halfWay), 0}
                     : new double[] {logit(share), -Math.log(halfWay)};
-            for (int restart = 0; restart < 3; restart++) {
-                PointValuePair found = new SimplexOptimizer(new SimpleValueChecker(1e-13, 1e-13))
-                        .optimize(
-                                new MaxEval(20_000),
-                                objective,
-                                GoalType.MAXIMIZE,
-                                new InitialGuess(start),
-                                new NelderMeadSimplex(start.length, 0.3));
-                start = found.getPoint();
-                if (best == null || found.getValue() > best.getValue()) {
-                    best = found;
-                }
-            }
+            PointValuePair found = climb(objective, start, 1e-7);
+            best = best == null || found.getValue() > best.getValue() ? found : best;
+        }
+        for (int restart = 0; best != null && restart < 2; restart++) {
+            PointValuePair found = climb(objective, best.getPoint(), 1e-12);
+            best = found.getValue() > best.getValue() ? found : best;
         }
         if (best == null) {
             throw new IllegalArgumentException("data: no fit");
         }
         return new Fit(model(best.getPoint(), unit, natural, form), best.getValue());
+    }
+
+    private static PointValuePair climb(ObjectiveFunction objective, double[] start, double tolerance) {
+        return new SimplexOptimizer(new SimpleValueChecker(tolerance, tolerance))
+                .optimize(
+                        new MaxEval(20_000),
+                        objective,
+                        GoalType.MAXIMIZE,
+                        new InitialGuess(start),
+                        new NelderMeadSimplex(start.length, 0.3));
     }
 
     /** Whether the shape is fitted. */
@@ -108,17 +111,15 @@ public record MixtureSurvival(double hurt, double rate, double shape, double nat
 
     private static double logLikelihood(double[] exit, int[] event, MixtureSurvival m, double least) {
         double sum = 0;
+        double logRate = Math.log(m.rate);
         for (int i = 0; i < exit.length; i++) {
             double t = event[i] > 0 ? Math.max(exit[i], least) : exit[i];
-            double survival = m.at(t);
-            if (event[i] > 0) {
-                double power = Math.pow(m.rate * t, m.shape);
-                double density = m.natural * survival
-                        + Math.exp(-m.natural * t) * m.hurt * m.shape / t * power * Math.exp(-power);
-                sum += Math.log(Math.max(density, 1e-300));
-            } else {
-                sum += Math.log(Math.max(survival, 1e-300));
-            }
+            double power = t > 0 ? Math.exp(m.shape * (logRate + Math.log(t))) : 0;
+            double dying = m.hurt * Math.exp(-power);
+            double natural = m.natural == 0 ? 1 : Math.exp(-m.natural * t);
+            double survival = natural * (dying + 1 - m.hurt);
+            double value = event[i] > 0 ? m.natural * survival + natural * dying * m.shape / t * power : survival;
+            sum += Math.log(Math.max(value, 1e-300));
         }
         return sum;
     }

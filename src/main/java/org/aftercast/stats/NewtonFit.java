@@ -11,6 +11,9 @@ final class NewtonFit {
 
     private static final int MAX_STEPS = 200;
     private static final double STEP_TOLERANCE = 1e-10;
+    /** Profile limits are found to this share of a standard error. */
+    private static final double LIMIT_TOLERANCE = 1e-7;
+
     private static final double SEPARATED_Z = 0.02;
 
     private final Likelihood likelihood;
@@ -191,7 +194,8 @@ final class NewtonFit {
                             return there == null ? 1 : best.value - there.value - drop;
                         },
                         inside,
-                        outside);
+                        outside,
+                        LIMIT_TOLERANCE * Math.abs(step));
             }
             warm = state.beta;
             inside = outside;

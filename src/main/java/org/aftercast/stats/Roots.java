@@ -20,6 +20,15 @@ final class Roots {
      * @throws IllegalArgumentException if both ends have the same sign or a value is not a number
      */
     static double between(DoubleUnaryOperator f, double low, double high) {
+        return between(f, low, high, 0);
+    }
+
+    /**
+     * The same, to within {@code tolerance}.
+     *
+     * @param tolerance width of the bracket at which to stop, ≥ 0
+     */
+    static double between(DoubleUnaryOperator f, double low, double high, double tolerance) {
         double a = low;
         double b = high;
         double fa = f.applyAsDouble(a);
@@ -36,7 +45,7 @@ final class Roots {
         int side = 0;
         for (int step = 0; step < MAX_STEPS; step++) {
             double width = b - a;
-            if (Math.abs(width) <= 4 * Math.max(Math.ulp(a), Math.ulp(b))) {
+            if (Math.abs(width) <= Math.max(tolerance, 4 * Math.max(Math.ulp(a), Math.ulp(b)))) {
                 break;
             }
             // every third step halves the bracket, so that convergence never depends on the shape of f

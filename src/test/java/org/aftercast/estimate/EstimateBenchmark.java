@@ -1,5 +1,7 @@
 package org.aftercast.estimate;
 
+import java.lang.management.ManagementFactory;
+import java.lang.management.ThreadMXBean;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -42,14 +44,18 @@ public final class EstimateBenchmark {
     }
 
     private static void time(String what, List<AnimalOutcome> animals, EstimateSettings settings) {
+        ThreadMXBean threads = ManagementFactory.getThreadMXBean();
         long start = System.nanoTime();
+        long cpuStart = threads.getCurrentThreadCpuTime();
         EstimateResult result = Estimate.of(animals, null, settings);
         double seconds = (System.nanoTime() - start) / 1e9;
+        double cpu = (threads.getCurrentThreadCpuTime() - cpuStart) / 1e9;
         System.out.printf(
                 Locale.ROOT,
-                "%-75s %.2f s (%s)%n",
+                "%-75s %.2f s, processor %.2f s (%s)%n",
                 what,
                 seconds,
+                cpu,
                 result.headline().kind());
     }
 
