@@ -143,17 +143,24 @@ final class AnimalPart {
         if (!reading.recoveryStatement().isEmpty()) {
             html.p(reading.recoveryStatement());
         }
+        List<String> definitions = reading.recovery().stream()
+                .map(RecoveryLine::definition)
+                .distinct()
+                .toList();
+        boolean same = definitions.size() == 1;
         List<List<Object>> rows = new ArrayList<>();
         for (RecoveryLine line : reading.recovery()) {
             String remark = line.remark();
+            String words = remark == null ? "" : remark;
             rows.add(List.of(
                     line.measure(),
                     PlainWords.recovery(line) + (line.interval().isEmpty() ? "" : "; " + line.interval()),
-                    line.definition() + (remark == null ? "" : ". " + remark)));
+                    same ? words : line.definition() + (words.isEmpty() ? "" : ". " + words)));
         }
         html.table(
-                "Recovery of animal " + animal.name() + ".",
-                List.of("measure", "recovered", "recovered means"),
+                "Recovery of animal " + animal.name() + "."
+                        + (same ? " Recovered means: " + definitions.get(0) + "." : ""),
+                List.of("measure", "recovered", same ? "in words" : "recovered means"),
                 List.of(),
                 rows);
     }

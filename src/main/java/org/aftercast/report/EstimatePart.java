@@ -31,7 +31,7 @@ final class EstimatePart {
         html.element("h3", "Share that died within " + Num.fixed(estimate.horizonH(), 0) + " h of release");
         ShareLine share = estimate.headline();
         if (share == null) {
-            html.p("No share is stated. " + refusals(estimate));
+            html.p("No share is stated. " + refusal(estimate));
         } else {
             String level = Num.fixed(share.level() * 100, 0);
             html.open("p", "class", "headline")
@@ -69,15 +69,11 @@ final class EstimatePart {
         }
     }
 
-    private static String refusals(EstimateSection estimate) {
-        StringBuilder out = new StringBuilder();
-        for (MethodNote method : estimate.methods()) {
-            String refusal = method.refusal();
-            if (refusal != null) {
-                out.append(refusal).append(' ');
-            }
-        }
-        return out.toString().trim();
+    /** The headline's own reason: its method comes first. */
+    private static String refusal(EstimateSection estimate) {
+        String reason =
+                estimate.methods().isEmpty() ? null : estimate.methods().get(0).refusal();
+        return reason == null ? "" : reason;
     }
 
     private static void flow(EstimateSection estimate, Html html) {
@@ -112,7 +108,7 @@ final class EstimatePart {
                         .filter(end -> end >= h)
                         .count();
                 rows.add(List.of(
-                        Num.fixed(h, 1),
+                        Num.fixed(h, h < 1 ? 2 : 1),
                         atRisk,
                         Num.percent(curve.survival()[i]),
                         Double.isNaN(curve.low()[i])

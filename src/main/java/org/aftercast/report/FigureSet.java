@@ -84,7 +84,9 @@ public final class FigureSet {
         }
         for (Map.Entry<String, List<StudyFigures.AnimalRecovery>> measure :
                 RecoveryPart.measures(report).entrySet()) {
-            out.add(StudyFigures.recovery(measure.getKey(), measure.getValue(), widthMm));
+            if (measure.getValue().stream().anyMatch(StudyFigures::hasRow)) {
+                out.add(StudyFigures.recovery(measure.getKey(), measure.getValue(), widthMm));
+            }
         }
         return out;
     }

@@ -2,7 +2,6 @@ package org.aftercast.report;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 
 /** Rows of a label, an estimate with its interval on a shared axis, and the numbers in words. */
 final class Forest {
@@ -14,15 +13,9 @@ final class Forest {
         OPEN
     }
 
-    private record Row(
-            String label,
-            double value,
-            double low,
-            double high,
-            String numbers,
-            @Nullable Emphasis emphasis) {}
+    private record Row(String label, double value, double low, double high, String numbers, Emphasis emphasis) {}
 
-    private static final double ROW_PT = 14;
+    private static final double ROW_PT = 12.5;
 
     private final Sheet sheet;
     private final double low;
@@ -45,10 +38,6 @@ final class Forest {
 
     void row(String label, double value, double lowValue, double highValue, String numbers, Emphasis emphasis) {
         rows.add(new Row(label, value, lowValue, highValue, numbers, emphasis));
-    }
-
-    void words(String label, String words) {
-        rows.add(new Row(label, Double.NaN, Double.NaN, Double.NaN, words, null));
     }
 
     Figure figure(String name, String title) {
@@ -124,9 +113,6 @@ final class Forest {
             base += Look.NORMAL_PT * 1.35;
         }
         sheet.text(right + 8, mid + 2.6, row.numbers, Look.NORMAL_PT, Mark.Anchor.START, Look.INK);
-        if (Double.isNaN(row.value)) {
-            return;
-        }
         String ink = row.emphasis == Emphasis.HEADLINE ? Look.RUST : Look.TEAL;
         if (!Double.isNaN(row.low) && !Double.isNaN(row.high)) {
             double from = scale.clamped(row.low);

@@ -1,8 +1,10 @@
 package org.aftercast.report;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.aftercast.report.AnimalSection.DecidedBy;
@@ -68,7 +70,7 @@ final class MethodsPart {
                         readings.stream()
                                 .mapToDouble(r -> r.motion().sampleRateHz())
                                 .toArray(),
-                        0,
+                        1,
                         "Hz")
                 + ", length "
                 + range(readings.stream().mapToDouble(ReadingSection::recordH).toArray(), 1, "h")
@@ -111,17 +113,21 @@ final class MethodsPart {
     }
 
     private static void recovery(List<ReadingSection> readings, List<String> out) {
-        Set<String> definitions = new LinkedHashSet<>();
+        Map<String, Set<String>> measures = new LinkedHashMap<>();
+        Set<String> intervals = new TreeSet<>();
         for (ReadingSection reading : readings) {
             for (RecoveryLine line : reading.recovery()) {
-                definitions.add(line.measure() + " (" + line.definition()
-                        + (line.interval().isEmpty() ? "" : "; " + line.interval()) + ")");
+                measures.computeIfAbsent(line.definition(), d -> new LinkedHashSet<>())
+                        .add(line.measure());
+                if (!line.interval().isEmpty()) {
+                    intervals.add(line.interval());
+                }
             }
         }
-        if (!definitions.isEmpty()) {
-            out.add("Recovery was judged for " + PlainWords.listed(new ArrayList<>(definitions))
-                    + ". Where the record ended first, recovery was kept as censored with a lower bound.");
-        }
+        measures.forEach((definition, of) -> out.add("Recovery was judged for "
+                + PlainWords.listed(new ArrayList<>(of)) + ": " + definition
+                + (intervals.isEmpty() ? "" : ", with a " + String.join(" or ", intervals))
+                + ". Where the record ended first, recovery was kept as censored with a lower bound."));
     }
 
     private static void fates(List<ReadingSection> readings, List<String> out) {
@@ -191,8 +197,8 @@ final class MethodsPart {
         if (low > high) {
             return "an unknown number of " + unit;
         }
-        String a = Num.fixed(low, decimals);
-        String b = Num.fixed(high, decimals);
+        String a = Num.fixed(low, low == Math.rint(low) && decimals == 1 ? 0 : decimals);
+        String b = Num.fixed(high, high == Math.rint(high) && decimals == 1 ? 0 : decimals);
         return a.equals(b) ? a + " " + unit : a + " to " + b + " " + unit;
     }
 }

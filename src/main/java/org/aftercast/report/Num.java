@@ -54,6 +54,12 @@ final class Num {
             return NONE;
         }
         double percent = share * 100;
+        if (percent > 0 && percent < 0.05) {
+            return "< 0.1 %";
+        }
+        if (percent > 99.95 && percent < 100) {
+            return "> 99.9 %";
+        }
         boolean nearAnEnd = (percent > 0 && percent < 10) || (percent > 90 && percent < 100);
         int decimals = nearAnEnd ? 1 : 0;
         return fixed(percent, decimals) + " %";

@@ -45,26 +45,44 @@ final class PlainWords {
             };
         }
         FateSection fate = reading.fate();
-        String hours = Num.fixed(fate.atRiskH(), 1) + " h";
         String ending = switch (fate.animal()) {
-            case ALIVE_AT_END -> alive(fate, hours);
+            case ALIVE_AT_END -> alive(reading);
             case DIED -> "Died " + changed(fate) + " after release.";
             case DEAD_THEN_SCAVENGED ->
                 "Died " + changed(fate) + " after release and was then fed upon by other animals.";
             case EATEN -> "Was taken alive by a larger animal " + changed(fate) + " after release.";
             case UNDECIDED ->
-                "The record cannot tell what became of it; the last certain sign of life came " + hours
-                        + " after release.";
+                "The record cannot tell what became of it; the last certain sign of life came "
+                        + duration(fate.atRiskH()) + " after release.";
         };
         return ending + howSure(fate);
     }
 
-    private static String alive(FateSection fate, String hours) {
+    /** Minutes up to an hour and a half, hours beyond. */
+    static String duration(double hours) {
+        if (Double.isNaN(hours)) {
+            return "an unknown time";
+        }
+        return hours < 1.5 ? Num.fixed(hours * 60, 0) + " min" : Num.fixed(hours, 1) + " h";
+    }
+
+    private static String alive(ReadingSection reading) {
+        FateSection fate = reading.fate();
+        String hours = duration(fate.atRiskH());
+        double offH = (reading.plate().detachmentS() - reading.plate().releaseS()) / 3600;
+        boolean earlier = offH - fate.atRiskH() > 0.1;
+        String lastSign = "Was alive at the last certain sign of life, " + hours + " after release; ";
         return switch (fate.end()) {
-            case PLANNED_DETACHMENT -> "Was alive when its package came off as planned, " + hours + " after release.";
+            case PLANNED_DETACHMENT ->
+                earlier
+                        ? lastSign + "its package came off as planned after " + duration(offH) + "."
+                        : "Was alive when its package came off as planned, " + hours + " after release.";
             case SHED_EARLY ->
-                "Lost its package early, " + hours
-                        + " after release; it was alive then, and nothing is known after that.";
+                earlier
+                        ? lastSign + "its package came off early, after " + duration(offH)
+                                + ", and nothing is known after that."
+                        : "Lost its package early, " + hours
+                                + " after release; it was alive then, and nothing is known after that.";
             case LOGGER_STOPPED -> "Was alive when its logger stopped, " + hours + " after release.";
             case FLOODED -> "Was alive when water got into its logger, " + hours + " after release.";
             case PACKAGE_LOST -> "Was alive at the last sign we have, " + hours + " after release.";
@@ -76,11 +94,16 @@ final class PlainWords {
         Double low = fate.changeLowH();
         Double high = fate.changeHighH();
         if (at == null) {
-            return Num.fixed(fate.atRiskH(), 1) + " h";
+            return duration(fate.atRiskH());
         }
-        return low == null || high == null
-                ? Num.fixed(at, 1) + " h"
-                : Num.fixed(at, 1) + " h (between " + Num.fixed(low, 1) + " and " + Num.fixed(high, 1) + " h)";
+        if (low == null || high == null) {
+            return duration(at);
+        }
+        if (high - low < 0.1) {
+            return duration(at) + " (known to within " + Num.fixed(Math.max(1, Math.ceil((high - low) * 60)), 0)
+                    + " min)";
+        }
+        return duration(at) + " (between " + duration(low) + " and " + duration(high) + ")";
     }
 
     private static String howSure(FateSection fate) {
@@ -164,6 +187,9 @@ final class PlainWords {
     }
 
     private static String odds(double ratio) {
+        if (ratio > 1000) {
+            return "more than 1000";
+        }
         return ratio >= 9.95 ? Num.significant(ratio).replaceAll("\\.\\d$", "") : Num.fixed(ratio, 1);
     }
 
@@ -230,17 +256,15 @@ final class PlainWords {
             out.add(inHundred(share, estimate));
         }
         out.add("Counted as a death: " + estimate.deathRule() + ".");
-        for (EstimateSection.RecoveryAcross recovery : estimate.recovery()) {
-            if (!Double.isNaN(recovery.hours())) {
-                out.add("Recovery (" + recovery.measure() + ") takes about " + Num.fixed(recovery.hours(), 1)
-                        + " h in the animals that could be judged"
+        estimate.recovery().stream()
+                .filter(r -> !Double.isNaN(r.hours()))
+                .min(java.util.Comparator.comparingInt(r -> r.measure().startsWith("beat frequency") ? 0 : 1))
+                .ifPresent(recovery -> out.add("Recovery (" + recovery.measure() + ") takes about "
+                        + duration(recovery.hours()) + " in the animals that could be judged"
                         + (Double.isNaN(recovery.lowH())
                                 ? "."
-                                : "; between " + Num.fixed(recovery.lowH(), 1) + " and "
-                                        + Num.fixed(recovery.highH(), 1) + " h is compatible with the records."));
-                break;
-            }
-        }
+                                : "; anything between " + duration(recovery.lowH()) + " and "
+                                        + duration(recovery.highH()) + " is compatible with the records.")));
         return out;
     }
 

@@ -205,7 +205,9 @@ final class PlateFigure {
             empty(top, height, "sway, g", "no sway");
             return;
         }
-        double most = Math.max(beats == null ? 0 : beats[1], rms == null ? 0 : rms[1] * Math.sqrt(2));
+        double most = Math.max(
+                beats == null ? 0 : s.beatAmplitudeG().highQuantile(0.98),
+                rms == null ? 0 : s.swayG().highQuantile(0.9) * Math.sqrt(2));
         double[] nice = Ticks.niceRange(0, Math.max(most, 1e-3), 2);
         Scale sway = new Scale(-nice[1], nice[1], top + height, top);
         panel(top, height, "sway, g", sway, Ticks.nice(-nice[1], nice[1], 5));
@@ -237,7 +239,7 @@ final class PlateFigure {
             empty(top, height, "beats, Hz", "no tailbeats");
             return;
         }
-        double[] nice = Ticks.niceRange(0, range[1], 3);
+        double[] nice = Ticks.niceRange(0, bins.highQuantile(0.98) * 1.1, 3);
         Scale hertz = new Scale(nice[0], nice[1], top + height, top);
         panel(top, height, "beats, Hz", hertz, Ticks.nice(nice[0], nice[1], 4));
         envelope(bins, hertz, Look.PALE_BLUE);
@@ -263,12 +265,12 @@ final class PlateFigure {
     private void temperature(PlateSeries.Bins bins, double top, double height) {
         double[] range = bins.range();
         if (range == null) {
-            empty(top, height, "water, °C", "no temperature");
+            empty(top, height, "temp., °C", "no temperature");
             return;
         }
         double[] nice = Ticks.niceRange(range[0], Math.max(range[1], range[0] + 0.5), 3);
         Scale celsius = new Scale(nice[0], nice[1], top + height, top);
-        panel(top, height, "water, °C", celsius, Ticks.nice(nice[0], nice[1], 4));
+        panel(top, height, "temp., °C", celsius, Ticks.nice(nice[0], nice[1], 4));
         envelope(bins, celsius, Look.SAND);
         line(bins.middle(), celsius, Look.RUST, Look.LINE_PT, Double.POSITIVE_INFINITY);
     }
@@ -417,8 +419,9 @@ final class PlateFigure {
         if (change != null) {
             double at = x(change.atS());
             sheet.dashed(at, labelTop + 10, at, bottom, Look.RUST, Look.BOLD_PT, "1.5 2");
-            String text = change.what() + " at " + hours(change.atS()) + " (" + hourNumber(change.lowS()) + " to "
-                    + hours(change.highS()) + ")";
+            boolean sharp = change.highS() - change.lowS() < 360;
+            String text = change.what() + " at " + hours(change.atS())
+                    + (sharp ? "" : " (" + hourNumber(change.lowS()) + " to " + hours(change.highS()) + ")");
             placed(at, labelTop + 9, text);
         }
     }
@@ -474,7 +477,7 @@ final class PlateFigure {
         String note = "Line: median. Pale area: lowest to highest value in each "
                 + Num.fixed(plate.series().binS(), plate.series().binS() < 10 ? 1 : 0)
                 + " s. Sway: areas are ± √2 times its root mean square in the tailbeat band (blue: median, grey:"
-                + " highest), line: beat amplitude.";
+                + " highest), line: beat amplitude. What goes beyond a panel is cut at its edge.";
         return sheet.paragraph(left, next + 2, right - left, note, Look.SMALL_PT, Look.FAINT_INK) - 3;
     }
 

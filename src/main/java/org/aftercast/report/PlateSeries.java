@@ -38,6 +38,17 @@ public record PlateSeries(
      */
     public record Bins(float[] low, float[] middle, float[] high) {
 
+        /** The value below which a share of the bins' highest values lies, or NaN when there is no value at all. */
+        double highQuantile(double share) {
+            float[] sorted = high.clone();
+            Arrays.sort(sorted); // NaN last
+            int n = sorted.length;
+            while (n > 0 && Float.isNaN(sorted[n - 1])) {
+                n--;
+            }
+            return n == 0 ? Double.NaN : sorted[(int) Math.min(n - 1, Math.floor(share * n))];
+        }
+
         /** Lowest and highest of all bins, or null when there is no value at all. */
         double @org.jspecify.annotations.Nullable [] range() {
             double least = Double.POSITIVE_INFINITY;

@@ -34,24 +34,70 @@ final class RecoveryPart {
                                 : Num.fixed(line.lowH(), 1) + " to " + Num.fixed(line.highH(), 1),
                         line.animals(),
                         line.censored(),
-                        line.method() + (remark == null ? "" : ". " + remark)));
+                        remark == null ? line.method() : remark));
             }
             html.table(
-                    "Recovery across animals.",
-                    List.of("measure", "hours", "interval, h", "animals", "not recovered in record", "method"),
+                    "Recovery across animals. How: "
+                            + estimate.recovery().get(0).method() + ".",
+                    List.of("measure", "typical hours", "interval, h", "animals", "not recovered in record", "remark"),
                     List.of(1, 2, 3, 4),
                     rows);
         }
+        List<String> definitions = measures.values().stream()
+                .flatMap(List::stream)
+                .map(row -> row.line().definition())
+                .distinct()
+                .toList();
+        if (definitions.size() == 1) {
+            html.p("Recovered means: " + definitions.get(0) + ".");
+        }
         measures.forEach((measure, rows) -> {
-            html.element("h3", capital(measure));
-            html.p("Recovered means: " + rows.get(0).line().definition() + ".");
-            html.figure(
-                    StudyFigures.recovery(measure, rows, StudyDocument.TEXT_WIDTH_MM),
-                    "Recovery of " + measure + ", animal by animal"
-                            + (rows.get(0).line().interval().isEmpty()
-                                    ? "."
-                                    : ", with " + rows.get(0).line().interval() + "."));
+            html.open("div", "class", "keep").element("h3", capital(measure));
+            if (definitions.size() > 1) {
+                html.p("Recovered means: " + rows.get(0).line().definition() + ".");
+            }
+            html.p(withoutRow(rows));
+            if (rows.stream().anyMatch(StudyFigures::hasRow)) {
+                html.figure(
+                        StudyFigures.recovery(measure, rows, StudyDocument.TEXT_WIDTH_MM),
+                        "Recovery of " + measure + ", animal by animal"
+                                + rows.stream()
+                                        .map(row -> row.line().interval())
+                                        .filter(interval -> !interval.isEmpty())
+                                        .findFirst()
+                                        .map(interval -> ", with " + interval)
+                                        .orElse("")
+                                + ".");
+            }
+            html.close("div");
         });
+    }
+
+    /** The animals that have no row in the figure, and why. */
+    private static String withoutRow(List<AnimalRecovery> rows) {
+        List<String> undisturbed = new ArrayList<>();
+        List<String> unclear = new ArrayList<>();
+        for (AnimalRecovery row : rows) {
+            switch (row.line().outcome()) {
+                case NOTHING_TO_RECOVER -> undisturbed.add(row.animal());
+                case CANNOT_TELL -> unclear.add(row.animal());
+                case RECOVERED, NOT_WITHIN_RECORD -> {
+                    // in the figure
+                }
+            }
+        }
+        StringBuilder out = new StringBuilder();
+        if (!undisturbed.isEmpty()) {
+            out.append("Nothing to recover from (at its own normal from the start): ")
+                    .append(PlainWords.listed(undisturbed))
+                    .append(". ");
+        }
+        if (!unclear.isEmpty()) {
+            out.append("The record cannot tell: ")
+                    .append(PlainWords.listed(unclear))
+                    .append(".");
+        }
+        return out.isEmpty() ? "Every animal is in the figure." : out.toString().trim();
     }
 
     static Map<String, List<AnimalRecovery>> measures(StudyReport report) {

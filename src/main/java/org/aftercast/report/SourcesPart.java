@@ -1,7 +1,9 @@
 package org.aftercast.report;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import org.aftercast.report.AnimalSection.Chain;
 import org.aftercast.report.AnimalSection.RawLink;
 import org.aftercast.report.AnimalSection.ReadingSection;
@@ -33,6 +35,7 @@ final class SourcesPart {
                 + " Pointer (RFC 6901). The reading was computed from the recording, and the recording holds the samples"
                 + " of the download. Paths are within the study folder. A checksum is a SHA-256 hash: it changes if one"
                 + " byte of the file changes.");
+        pointers(report, html);
         for (AnimalSection animal : report.animals()) {
             ReadingSection reading = animal.reading();
             if (reading == null) {
@@ -70,20 +73,51 @@ final class SourcesPart {
                     List.of("what", "where", "checksum or key"),
                     List.of(),
                     rows);
-            List<List<Object>> numbers = new ArrayList<>();
-            numbers.add(List.of(
-                    "what became of it, probabilities, evidence",
-                    Html.code(chain.resultFile() + "#" + reading.fate().pointer())));
-            for (RecoveryLine line : reading.recovery()) {
-                numbers.add(
-                        List.of("recovery: " + line.measure(), Html.code(chain.resultFile() + "#" + line.pointer())));
-            }
-            html.table(
-                    "Where the numbers stand in the result file.",
-                    List.of("number", "file and place"),
-                    List.of(),
-                    numbers);
             html.close("section");
         }
+    }
+
+    /** Where each kind of number stands in a result file; the same for all animals, else with the animal's name. */
+    private static void pointers(StudyReport report, Html html) {
+        Map<List<String>, List<String>> places = new LinkedHashMap<>();
+        int readings = 0;
+        for (AnimalSection animal : report.animals()) {
+            ReadingSection reading = animal.reading();
+            if (reading == null) {
+                continue;
+            }
+            readings++;
+            String file = reading.chain().resultFile();
+            place(
+                    places,
+                    animal,
+                    "what became of it, probabilities, evidence",
+                    file + "#" + reading.fate().pointer());
+            for (RecoveryLine line : reading.recovery()) {
+                place(places, animal, "recovery: " + line.measure(), file + "#" + line.pointer());
+            }
+            place(places, animal, "bouts", file + "#/bouts");
+            place(places, animal, "events", file + "#/events");
+            place(places, animal, "release, detachment, time at risk", file + "#/times");
+        }
+        List<List<Object>> rows = new ArrayList<>();
+        for (Map.Entry<List<String>, List<String>> place : places.entrySet()) {
+            List<String> animals = place.getValue();
+            rows.add(List.of(
+                    place.getKey().get(0),
+                    Html.code(place.getKey().get(1)),
+                    animals.size() == readings ? "all with a reading" : PlainWords.listed(animals)));
+        }
+        if (!rows.isEmpty()) {
+            html.table(
+                    "Where the numbers stand in the result file of a reading.",
+                    List.of("number", "file and place", "animals"),
+                    List.of(),
+                    rows);
+        }
+    }
+
+    private static void place(Map<List<String>, List<String>> places, AnimalSection animal, String what, String where) {
+        places.computeIfAbsent(List.of(what, where), k -> new ArrayList<>()).add(animal.name());
     }
 }

@@ -234,13 +234,20 @@ final class StudyFigures {
                             Double.POSITIVE_INFINITY,
                             "more than " + Num.fixed(line.hours(), 1) + " h",
                             Forest.Emphasis.OPEN);
-                case NOTHING_TO_RECOVER -> forest.words(row.animal(), "nothing to recover from");
-                case CANNOT_TELL -> forest.words(row.animal(), "the record cannot tell");
+                case NOTHING_TO_RECOVER, CANNOT_TELL -> {
+                    // named in words beside the figure
+                }
             }
         }
         return forest.figure(
                 "recovery-" + measure.toLowerCase(java.util.Locale.ROOT).replaceAll("[^a-z0-9]+", "-"),
                 "Recovery of each animal: " + measure);
+    }
+
+    /** Whether the animal has a row in the figure of recovery. */
+    static boolean hasRow(AnimalRecovery row) {
+        return row.line().outcome() == AnimalSection.RecoveryOutcome.RECOVERED
+                || row.line().outcome() == AnimalSection.RecoveryOutcome.NOT_WITHIN_RECORD;
     }
 
     private static String within(AnimalSection.RecoveryLine line) {

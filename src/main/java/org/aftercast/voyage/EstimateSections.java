@@ -234,7 +234,9 @@ final class EstimateSections {
         out.add(note(result.competing().method()));
         result.groups().forEach(group -> out.add(note(group.method())));
         if (!result.riskFactors().models().isEmpty()) {
-            out.add(note(result.riskFactors().method()));
+            if (result.riskFactors().models().stream().anyMatch(m -> m.method().refusal() == null)) {
+                out.add(note(result.riskFactors().method()));
+            }
             result.riskFactors().models().forEach(model -> out.add(note(model.method())));
         }
         out.add(note(result.uncertainFates().method()));

@@ -2,7 +2,6 @@ package org.aftercast.voyage;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.BufferedOutputStream;
 import java.io.IOException;
@@ -17,11 +16,11 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
-import java.util.TreeSet;
 import org.aftercast.behaviour.SunTimes;
 import org.aftercast.estimate.AnimalOutcome;
 import org.aftercast.estimate.AnimalRecovery;
@@ -191,7 +190,7 @@ public final class ReportStudy {
             outcomes.add(one.outcome());
         }
         EstimateSettings settings = request.estimate() == null ? declared(info, outcomes) : request.estimate();
-        Set<String> readingSettings = new TreeSet<>();
+        Map<String, JsonNode> readingSettings = new LinkedHashMap<>();
         List<AnimalSection> animals = animals(store, info, zone, decided, readingSettings);
         EstimateSection estimate = null;
         if (!outcomes.isEmpty()) {
@@ -317,7 +316,7 @@ public final class ReportStudy {
             StudyInfo info,
             ZoneId zone,
             Map<String, StudyOutcomes.Decided> decided,
-            Set<String> readingSettings)
+            Map<String, JsonNode> readingSettings)
             throws IOException {
         Map<String, Capture> captures = new HashMap<>();
         store.all(Capture.class).forEach(row -> captures.put(StudyOutcomes.key(row.animal()), row));
@@ -359,13 +358,13 @@ public final class ReportStudy {
             StudyOutcomes.Decided decided,
             RecordingRow recording,
             ReadingRow reading,
-            Set<String> readingSettings)
+            Map<String, JsonNode> readingSettings)
             throws IOException {
         Path folder = store.readingsFolder().resolve(reading.folder());
         JsonNode json = MAPPER.readTree(Files.readAllBytes(folder.resolve(ReadingFiles.RESULT)));
         JsonNode settings = json.get("settings");
         if (settings != null) {
-            readingSettings.add(MAPPER.writerWithDefaultPrettyPrinter().writeValueAsString(settings));
+            readingSettings.put(animal.name(), settings);
         }
         SecondTable seconds = SeriesTable.from(NumberTable.readParquet(folder.resolve(ReadingFiles.SECONDS)));
         ReadingSections sections = new ReadingSections(json, zone, animal.name());
@@ -477,13 +476,34 @@ public final class ReportStudy {
         return word == null ? null : word.replace('-', ' ');
     }
 
-    private static String settingsJson(EstimateSettings settings, Set<String> readingSettings) throws IOException {
+    private static String settingsJson(EstimateSettings settings, Map<String, JsonNode> readingSettings)
+            throws IOException {
         ObjectNode all = MAPPER.createObjectNode();
         all.set("estimate", MAPPER.valueToTree(settings));
-        ArrayNode readings = all.putArray("reading");
-        for (String one : readingSettings) {
-            readings.add(MAPPER.readTree(one));
+        if (!readingSettings.isEmpty()) {
+            all.set("reading", merged(readingSettings));
         }
         return MAPPER.writerWithDefaultPrettyPrinter().writeValueAsString(all).replace("\r\n", "\n");
+    }
+
+    /** What is the same for all animals once; what differs, by animal. */
+    private static JsonNode merged(Map<String, JsonNode> byAnimal) {
+        List<JsonNode> values = List.copyOf(byAnimal.values());
+        JsonNode first = values.get(0);
+        if (values.stream().allMatch(first::equals)) {
+            return first;
+        }
+        if (values.stream().allMatch(JsonNode::isObject)) {
+            ObjectNode out = MAPPER.createObjectNode();
+            first.fieldNames().forEachRemaining(name -> {
+                Map<String, JsonNode> part = new LinkedHashMap<>();
+                byAnimal.forEach((animal, node) -> part.put(animal, node.path(name)));
+                out.set(name, merged(part));
+            });
+            return out;
+        }
+        ObjectNode out = MAPPER.createObjectNode();
+        byAnimal.forEach(out::set);
+        return MAPPER.createObjectNode().set("byAnimal", out);
     }
 }

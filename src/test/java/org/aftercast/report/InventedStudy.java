@@ -111,7 +111,7 @@ final class InventedStudy {
                 Instant.parse("2031-06-14T09:40:00Z").plusSeconds(i * 7200L),
                 ZoneId.of("Europe/London"),
                 p.releaseS(),
-                p.detachmentS(),
+                i == 6 ? p.releaseS() + 9.2 * 3600 : p.detachmentS(),
                 alive ? null : p.change(),
                 p.bouts(),
                 p.events(),

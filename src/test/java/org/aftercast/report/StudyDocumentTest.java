@@ -80,7 +80,7 @@ class StudyDocumentTest {
         String page = StudyDocument.html(report);
         assertThat(page)
                 .contains(
-                        "Died 14.0 h (between 13.3 and 14.3 h) after release and was then fed upon by other animals.",
+                        "Died 14.0 h (between 13.3 h and 14.3 h) after release and was then fed upon by other animals.",
                         "Animal SH-07, a 0.91 m male, was hooked in the jaw, fought for 20 min, held in air for 165 s and"
                                 + " released on 15 June 2031, 00:45 (swam off).",
                         "Its package is still at sea; nothing is known after release.",
