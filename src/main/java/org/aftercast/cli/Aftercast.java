@@ -25,6 +25,7 @@ import picocli.CommandLine.Spec;
             ListCommand.class,
             LoadCommand.class,
             VerifyCommand.class,
+            CopyCommand.class,
             JudgeCommand.class,
             EstimateCommand.class,
             PlanCommand.class,

@@ -12,6 +12,7 @@ import org.jspecify.annotations.Nullable;
  * @param releasedUtc when it was let go, or null when that is still to come
  * @param releaseLatDeg latitude in degrees, or null
  * @param releaseLonDeg longitude in degrees, or null
+ * @param siteDepthM depth of the water there in metres, 0–11 000, or null
  * @param releaseState how it went, or null
  * @param plannedDetachmentUtc when the package is meant to come off, or null
  */
@@ -21,6 +22,7 @@ public record Release(
         @Nullable Instant releasedUtc,
         @Nullable Double releaseLatDeg,
         @Nullable Double releaseLonDeg,
+        @Nullable Double siteDepthM,
         @Nullable ReleaseState releaseState,
         @Nullable Instant plannedDetachmentUtc) {
 
@@ -41,6 +43,7 @@ public record Release(
                 .optionalName("packageSerial", packageSerial)
                 .time("releasedUtc", releasedUtc)
                 .position("releaseLatDeg", releaseLatDeg, "releaseLonDeg", releaseLonDeg)
+                .within("siteDepthM", siteDepthM, 0, 11_000, "m")
                 .time("plannedDetachmentUtc", plannedDetachmentUtc)
                 .order("plannedDetachmentUtc", plannedDetachmentUtc, "releasedUtc", releasedUtc)
                 .check();

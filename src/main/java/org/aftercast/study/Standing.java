@@ -51,6 +51,8 @@ public record Standing(
     public static List<Standing> of(StudyStore store, Instant now) throws StudyException {
         Map<String, Release> releases = new HashMap<>();
         store.all(Release.class).forEach(row -> releases.put(key(row.animal()), row));
+        Map<String, Checklist> checklists = new HashMap<>();
+        store.all(Checklist.class).forEach(row -> checklists.put(key(row.animal()), row));
         Map<String, Detachment> detachments = new HashMap<>();
         store.all(Detachment.class).forEach(row -> detachments.put(key(row.animal()), row));
         Map<String, SearchOutcome> searches = new HashMap<>();
@@ -74,6 +76,7 @@ public record Standing(
             RecordingRow recording = recordings.get(key);
             all.add(one(
                     animal.name(),
+                    checklists.getOrDefault(key, Checklist.empty(animal.name())),
                     releases.get(key),
                     detachments.get(key),
                     searches.get(key),
@@ -91,6 +94,7 @@ public record Standing(
 
     private static Standing one(
             String animal,
+            Checklist checklist,
             @Nullable Release release,
             @Nullable Detachment detachment,
             @Nullable SearchOutcome search,
@@ -122,7 +126,7 @@ public record Standing(
             next = "load the download";
         } else if (released == null || released.isAfter(now)) {
             stage = Stage.PLANNED;
-            next = serial == null ? "assign a package, then release" : "release the animal";
+            next = beforeRelease(serial, checklist);
         } else if (serial == null) {
             stage = Stage.RELEASED;
             next = "";
@@ -147,6 +151,18 @@ public record Standing(
                 serial,
                 recording == null ? null : recording.sha256(),
                 reading == null ? null : reading.key());
+    }
+
+    private static String beforeRelease(@Nullable String serial, Checklist checklist) {
+        if (checklist.stopRule() == Checklist.StopRule.STOP) {
+            return "no package on this animal: the stop rule says so";
+        }
+        if (serial == null) {
+            return "assign a package";
+        }
+        return checklist.missing().isEmpty()
+                ? "release the animal"
+                : "before release: " + String.join(", ", checklist.missing());
     }
 
     private static String afterVerdicts(List<Verdict> verdicts) {

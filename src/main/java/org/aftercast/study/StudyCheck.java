@@ -200,6 +200,11 @@ public final class StudyCheck {
             known.add(file);
             file(store, file, raw.sha256(), raw.sizeBytes());
         }
+        for (Photo photo : store.all(Photo.class)) {
+            Path file = store.photosFolder().resolve(photo.storedName());
+            known.add(file);
+            file(store, file, photo.sha256(), photo.sizeBytes());
+        }
         for (RecordingRow recording : store.all(RecordingRow.class)) {
             Path file = store.recordingsFolder().resolve(recording.parquetName());
             known.add(file);
@@ -220,8 +225,12 @@ public final class StudyCheck {
                 }
             }
         }
-        for (Path place :
-                List.of(store.folder(), store.rawFolder(), store.recordingsFolder(), store.readingsFolder())) {
+        for (Path place : List.of(
+                store.folder(),
+                store.rawFolder(),
+                store.recordingsFolder(),
+                store.readingsFolder(),
+                store.photosFolder())) {
             for (Path entry : StudyStore.entries(place)) {
                 boolean aside = DiskFileStore.isAside(String.valueOf(entry.getFileName()));
                 if (aside || (!place.equals(store.folder()) && !known.contains(entry))) {

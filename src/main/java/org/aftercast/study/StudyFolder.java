@@ -13,12 +13,13 @@ final class StudyFolder {
     static final String RAW = "raw";
     static final String RECORDINGS = "recordings";
     static final String READINGS = "readings";
+    static final String PHOTOS = "photos";
     static final String REPORTS = "reports";
 
-    /** Where raw files without a record are kept: they are never deleted by the program. */
+    /** Where downloads and photographs without a record are kept: they may be the only copies. */
     static final String SET_ASIDE = "set-aside";
 
-    private static final List<String> FOLDERS = List.of(RAW, RECORDINGS, READINGS, REPORTS);
+    private static final List<String> FOLDERS = List.of(RAW, RECORDINGS, READINGS, PHOTOS, REPORTS);
 
     private StudyFolder() {}
 
@@ -43,7 +44,7 @@ final class StudyFolder {
         return false;
     }
 
-    /** Removes half-written files; removes recordings and readings, and sets raw files aside, that have no record. */
+    /** Removes half-written files; removes recordings and readings that have no record; sets downloads and photographs aside. */
     static List<String> tidy(StudyStore store, FileStore files) throws IOException {
         List<String> notices = new ArrayList<>();
         Path root = store.folder();
@@ -56,15 +57,10 @@ final class StudyFolder {
         }
         Set<String> raw = new HashSet<>();
         store.all(RawFile.class).forEach(row -> raw.add(row.storedName()));
-        for (Path file : StudyStore.entries(store.rawFolder())) {
-            String name = String.valueOf(file.getFileName());
-            if (!raw.contains(name)) {
-                Path kept = root.resolve(SET_ASIDE).resolve(name);
-                files.makeFolder(root.resolve(SET_ASIDE));
-                files.move(file, kept);
-                notices.add("set aside a download whose loading was interrupted: " + root.relativize(kept));
-            }
-        }
+        setAside(store, files, store.rawFolder(), raw, "a download whose loading was interrupted", notices);
+        Set<String> photos = new HashSet<>();
+        store.all(Photo.class).forEach(row -> photos.add(row.storedName()));
+        setAside(store, files, store.photosFolder(), photos, "a photograph without a record", notices);
         Set<String> recordings = new HashSet<>();
         store.all(RecordingRow.class).forEach(row -> recordings.add(row.parquetName()));
         for (Path file : StudyStore.entries(store.recordingsFolder())) {
@@ -82,5 +78,19 @@ final class StudyFolder {
             }
         }
         return notices;
+    }
+
+    private static void setAside(
+            StudyStore store, FileStore files, Path from, Set<String> known, String what, List<String> notices)
+            throws IOException {
+        for (Path file : StudyStore.entries(from)) {
+            String name = String.valueOf(file.getFileName());
+            if (!known.contains(name)) {
+                Path kept = store.folder().resolve(SET_ASIDE).resolve(name);
+                files.makeFolder(store.folder().resolve(SET_ASIDE));
+                files.move(file, kept);
+                notices.add("set aside " + what + ": " + store.folder().relativize(kept));
+            }
+        }
     }
 }

@@ -246,6 +246,11 @@ public final class StudyStore implements AutoCloseable {
         return folder.resolve(StudyFolder.READINGS);
     }
 
+    /** Photographs exactly as they came. */
+    public Path photosFolder() {
+        return folder.resolve(StudyFolder.PHOTOS);
+    }
+
     /** Reports. */
     public Path reportsFolder() {
         return folder.resolve(StudyFolder.REPORTS);
@@ -322,22 +327,51 @@ public final class StudyStore implements AutoCloseable {
     }
 
     /**
-     * Copies a download into {@code raw/} byte for byte, read-only. It has no record yet: follow with
-     * {@link #addRecording} or, when it cannot be read, {@link #discard}.
+     * Keeps a photograph of an animal: the file byte for byte, read-only, then its record.
      *
-     * @throws IOException if it cannot be copied; nothing is left behind
+     * @param source JPEG or PNG
+     * @throws StudyException if it is no photograph, is in the study already, or there is no such animal
      */
-    public KeptRaw keepRaw(Path source) throws IOException {
+    public Photo addPhoto(String who, String animal, Path source, @Nullable Instant takenUtc, @Nullable String caption)
+            throws IOException {
         mayWrite();
-        return RawKeeper.keep(source, rawFolder(), files);
+        if (find(Animal.class, animal).isEmpty()) {
+            throw new StudyException("there is no animal \"" + animal + "\" in this study");
+        }
+        Photo photo = PhotoKeeper.keep(source, animal, takenUtc, caption, photosFolder(), files);
+        change(who, change -> {
+            change.add(photo);
+            return 0;
+        });
+        return photo;
     }
 
-    /** Removes a kept download that has no record; one that has a record stays. */
-    public void discard(KeptRaw kept) throws IOException {
-        mayWrite();
-        if (find(RawFile.class, kept.sha256()).isEmpty()) {
-            files.delete(rawFolder().resolve(kept.storedName()));
-        }
+    /**
+     * Copies the study as it stands now to another folder. It may be open here and elsewhere; until the copy is
+     * complete its folder is no study.
+     *
+     * @param target absent or empty, outside this study
+     * @throws IOException if it cannot be written
+     */
+    public void copyTo(Path target) throws IOException {
+        StudyCopy.copy(this, target, files);
+    }
+
+    /** Writes the database as it stands to a file that is not there yet. */
+    void snapshotTo(Path file) throws StudyException {
+        guarded(() -> {
+            // it changes nothing here, but SQLite takes it for a change
+            Rows.execute(handle, "PRAGMA query_only = OFF", List.of());
+            try {
+                Rows.execute(
+                        handle, "VACUUM INTO ?", List.of(file.toAbsolutePath().toString()));
+            } finally {
+                if (access == Access.READ) {
+                    Rows.execute(handle, "PRAGMA query_only = ON", List.of());
+                }
+            }
+            return 0;
+        });
     }
 
     private void mayWrite() throws StudyException {

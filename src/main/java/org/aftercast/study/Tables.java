@@ -17,8 +17,12 @@ final class Tables {
         add("release", Release.class, 1);
         add("detachment", Detachment.class, 1);
         add("searchOutcome", SearchOutcome.class, 2);
+        add("checklist", Checklist.class, 1);
+        add("photo", Photo.class, 1);
+        add("seen", Seen.class, 2);
         add("recording", RecordingRow.class, 1);
         add("rawFile", RawFile.class, 1);
+        add("mark", Mark.class, 2);
         add("reading", ReadingRow.class, 1);
         add("verdict", Verdict.class, 3);
     }

@@ -34,7 +34,7 @@ CREATE TABLE "capture" (
 CREATE TABLE "release" (
   "animal" TEXT NOT NULL COLLATE NOCASE PRIMARY KEY REFERENCES "animal" ("name"),
   "packageSerial" TEXT COLLATE NOCASE REFERENCES "package" ("serial"),
-  "releasedUtc" TEXT, "releaseLatDeg" REAL, "releaseLonDeg" REAL, "releaseState" TEXT,
+  "releasedUtc" TEXT, "releaseLatDeg" REAL, "releaseLonDeg" REAL, "siteDepthM" REAL, "releaseState" TEXT,
   "plannedDetachmentUtc" TEXT
 ) STRICT;
 
@@ -48,6 +48,27 @@ CREATE TABLE "searchOutcome" (
   "number" INTEGER NOT NULL,
   "startedUtc" TEXT, "endedUtc" TEXT, "outcome" TEXT NOT NULL,
   "foundLatDeg" REAL, "foundLonDeg" REAL, "packageCondition" TEXT, "searchNotes" TEXT,
+  PRIMARY KEY ("animal", "number")
+) STRICT;
+
+CREATE TABLE "checklist" (
+  "animal" TEXT NOT NULL COLLATE NOCASE PRIMARY KEY REFERENCES "animal" ("name"),
+  "stillPoses" TEXT NOT NULL, "tap1Utc" TEXT, "tap2Utc" TEXT, "tap3Utc" TEXT,
+  "beaconHeardUtc" TEXT, "stopRule" TEXT NOT NULL, "permitCode" TEXT, "checklistNotes" TEXT
+) STRICT;
+
+CREATE TABLE "photo" (
+  "sha256" TEXT NOT NULL PRIMARY KEY,
+  "animal" TEXT NOT NULL COLLATE NOCASE REFERENCES "animal" ("name"),
+  "originalName" TEXT NOT NULL, "storedName" TEXT NOT NULL UNIQUE, "sizeBytes" INTEGER NOT NULL,
+  "takenUtc" TEXT, "caption" TEXT
+) STRICT;
+
+CREATE TABLE "seen" (
+  "animal" TEXT NOT NULL COLLATE NOCASE REFERENCES "animal" ("name"),
+  "number" INTEGER NOT NULL,
+  "what" TEXT NOT NULL, "seenUtc" TEXT, "seenNote" TEXT,
+  "photoSha256" TEXT REFERENCES "photo" ("sha256"),
   PRIMARY KEY ("animal", "number")
 ) STRICT;
 
@@ -65,6 +86,13 @@ CREATE TABLE "rawFile" (
   "ordinal" INTEGER NOT NULL, "originalName" TEXT NOT NULL,
   "storedName" TEXT NOT NULL UNIQUE, "sizeBytes" INTEGER NOT NULL,
   UNIQUE ("recordingSha256", "ordinal")
+) STRICT;
+
+CREATE TABLE "mark" (
+  "recordingSha256" TEXT NOT NULL REFERENCES "recording" ("sha256"),
+  "number" INTEGER NOT NULL,
+  "startS" REAL NOT NULL, "endS" REAL NOT NULL, "kind" TEXT, "remark" TEXT,
+  PRIMARY KEY ("recordingSha256", "number")
 ) STRICT;
 
 CREATE TABLE "reading" (

@@ -2,8 +2,8 @@ package org.aftercast.study;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.time.InstantSource;
 import java.util.List;
 import java.util.Map;
@@ -16,14 +16,19 @@ public final class SmallStudy {
 
     private SmallStudy() {}
 
+    /** Makes the study that is kept per released version: zip the folder to {@code study-vN.zip}. */
+    public static void main(String[] args) throws IOException {
+        make(Path.of(args[0]), InstantSource.fixed(Instant.parse("2026-06-10T12:00:00Z")));
+    }
+
     /** Makes it; returns the name of its raw file. */
     public static String make(Path folder, InstantSource clock) throws IOException {
         try (StudyStore store = StudyStore.create(folder, StudyInfo.titled("Small"), "KB", FileStore.onDisk(), clock)) {
-            Path download = Files.createTempDirectory("small").resolve("download.csv");
-            Files.writeString(download, "t,x,y,z\n");
-            KeptRaw kept = store.keepRaw(download);
-            Files.delete(download);
-            Files.delete(download.getParent());
+            byte[] download = "t,x,y,z\n".getBytes(StandardCharsets.UTF_8);
+            String raw = Hashes.ofBytes(download);
+            String rawName = raw + "-download.csv";
+            store.files().write(store.rawFolder().resolve(rawName), download);
+            store.files().makeReadOnly(store.rawFolder().resolve(rawName));
             store.change("KB", change -> {
                 change.put(Animal.named("A1"));
                 change.put(new FloatPackage("P1", 151.1, null, null, null, null, null, null));
@@ -54,7 +59,7 @@ public final class SmallStudy {
                         null,
                         null));
                 change.put(new Release(
-                        "A1", "P1", clock.instant().minusSeconds(90_000), null, null, null, clock.instant()));
+                        "A1", "P1", clock.instant().minusSeconds(90_000), null, null, null, null, clock.instant()));
                 change.put(new Detachment("A1", clock.instant(), Detachment.Source.ENTERED, null, null));
                 return 0;
             });
@@ -63,7 +68,7 @@ public final class SmallStudy {
             store.addRecording(
                     "KB",
                     new RecordingRow(
-                            kept.sha256(),
+                            raw,
                             "A1",
                             "r.parquet",
                             Hashes.ofBytes(parquet),
@@ -73,9 +78,9 @@ public final class SmallStudy {
                             "{}",
                             clock.instant(),
                             "0.1.0"),
-                    List.of(kept.of(kept.sha256(), 1)));
+                    List.of(new RawFile(raw, raw, 1, "download.csv", rawName, download.length)));
             String settings = Hashes.ofText("{}");
-            String key = ReadingRow.keyOf(kept.sha256(), settings, "0.1.0");
+            String key = ReadingRow.keyOf(raw, settings, "0.1.0");
             store.files().makeFolder(store.readingsFolder().resolve(key));
             store.files()
                     .write(
@@ -85,7 +90,7 @@ public final class SmallStudy {
                     "KB",
                     new ReadingRow(
                             key,
-                            kept.sha256(),
+                            raw,
                             settings,
                             "0.1.0",
                             key,
@@ -109,7 +114,7 @@ public final class SmallStudy {
                         clock.instant()));
                 return 0;
             });
-            return kept.storedName();
+            return rawName;
         }
     }
 }

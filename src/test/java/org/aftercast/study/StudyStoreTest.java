@@ -13,9 +13,11 @@ import java.sql.Statement;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.List;
+import org.aftercast.behaviour.BoutKind;
 import org.aftercast.fate.AnimalFate;
 import org.aftercast.fate.FateProbabilities;
 import org.aftercast.fate.RecordEnd;
+import org.aftercast.fate.Sighting;
 import org.aftercast.study.StudyStore.Access;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -88,12 +90,32 @@ class StudyStoreTest {
                         -4.2,
                         "n"),
                 new Release(
-                        "Hå-1", "P7", NOW, 52.41, -4.21, Release.ReleaseState.SWAM_OFF_WEAKLY, NOW.plusSeconds(86_400)),
+                        "Hå-1",
+                        "P7",
+                        NOW,
+                        52.41,
+                        -4.21,
+                        22.5,
+                        Release.ReleaseState.SWAM_OFF_WEAKLY,
+                        NOW.plusSeconds(86_400)),
                 new Detachment("Hå-1", NOW.plusSeconds(90_000), Detachment.Source.ENTERED, null, null),
                 new SearchOutcome(
                         "Hå-1", 1, NOW, NOW, SearchOutcome.Outcome.RETRIEVED, 52.0, -4.0, "tooth marks", null),
+                new Checklist(
+                        "Hå-1",
+                        Checklist.StillPoses.DONE,
+                        NOW,
+                        NOW,
+                        null,
+                        NOW,
+                        Checklist.StopRule.GO_AHEAD,
+                        "P/1",
+                        null),
+                new Photo(sha, "Hå-1", "left side.jpg", sha + ".jpg", 9, NOW, null),
+                new Seen("Hå-1", 1, Sighting.What.TOOTH_MARKS, null, "three rows", sha),
                 new RecordingRow(sha, "Hå-1", "r.parquet", sha, 10, 25, NOW, "{}", NOW, "0.1.0"),
                 new RawFile(sha, sha, 1, "download.csv", sha + "-download.csv", 100),
+                new Mark(sha, 1, 0.5, 12.25, BoutKind.INSIDE_PREDATOR, null),
                 new ReadingRow(
                         sha,
                         sha,
@@ -148,7 +170,7 @@ class StudyStoreTest {
             assertThat(store.all(Animal.class)).isEmpty();
             assertThat(store.history()).hasSize(1);
             assertThatThrownBy(() -> store.change("KB", change -> {
-                        change.put(new Release("nobody", null, null, null, null, null, null));
+                        change.put(new Release("nobody", null, null, null, null, null, null, null));
                         return 0;
                     }))
                     .isInstanceOf(StudyException.class)

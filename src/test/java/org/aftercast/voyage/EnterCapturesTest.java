@@ -103,6 +103,7 @@ class EnterCapturesTest {
                         null,
                         null,
                         null,
+                        null,
                         Instant.parse("2026-06-02T07:20:00Z")));
         assertThat(first.detachment()).isNotNull();
         assertThat(first.floatPackage()).isEqualTo(new FloatPackage("P1", 151.1, null, null, null, 70.0, null, null));
@@ -371,6 +372,7 @@ class EnterCapturesTest {
                         released,
                         50.5,
                         -4.25,
+                        r.nextDouble() * 50,
                         pick(r, Release.ReleaseState.values()),
                         released.plusMillis(r.nextInt(100_000_000))),
                 r.nextBoolean()
