@@ -10,6 +10,7 @@ import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.aftercast.fate.AnimalFate;
 import org.aftercast.fate.RecordEnd;
+import org.aftercast.stats.ReaderAgreement;
 import org.aftercast.study.FileStore;
 import org.aftercast.study.ReadingRow;
 import org.aftercast.study.StudyStore;
@@ -115,6 +116,20 @@ final class JudgeCommand implements Callable<Integer> {
         line(out, "Two readers agree", progress.agreed());
         line(out, "Two readers disagree; to be settled", progress.open());
         line(out, "Settled", progress.settled());
+        ReaderAgreement agreement = judge.agreement();
+        if (agreement != null) {
+            Double kappa = agreement.kappa();
+            Double kappaSe = agreement.kappaSe();
+            out.printf(
+                    Locale.ROOT,
+                    "Readers agree on %.0f %% of %d animals; kappa %s; AC1 %.2f%n",
+                    agreement.agreement() * 100,
+                    agreement.subjects(),
+                    kappa == null || kappaSe == null
+                            ? "cannot be told (one call only)"
+                            : String.format(Locale.ROOT, "%.2f (standard error %.2f)", kappa, kappaSe),
+                    agreement.ac1());
+        }
     }
 
     private static void line(PrintWriter out, String what, List<String> animals) {

@@ -28,6 +28,7 @@ public record Release(
 
     /** How the animal went. */
     public enum ReleaseState {
+        SWAM_OFF_STRONGLY,
         SWAM_OFF,
         SWAM_OFF_WEAKLY,
         FLOATED,

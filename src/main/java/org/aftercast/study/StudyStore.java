@@ -96,6 +96,7 @@ public final class StudyStore implements AutoCloseable {
      */
     public static StudyStore create(Path folder, StudyInfo info, String who, FileStore files, InstantSource clock)
             throws IOException {
+        new Rules().name("who", who).check();
         if (Files.exists(folder.resolve(DATABASE))) {
             throw new StudyException(folder + ": there is a study here already; choose another folder");
         }
@@ -122,7 +123,6 @@ public final class StudyStore implements AutoCloseable {
     }
 
     private static void fill(Path aside, StudyInfo info, String who, Instant now) throws IOException {
-        new Rules().name("who", who).check();
         try (Connection fresh = connect(aside, Access.WRITE)) {
             Schema.migrate(fresh);
             try (Handle handle = Jdbi.create(fresh).open()) {

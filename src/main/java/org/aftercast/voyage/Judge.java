@@ -8,7 +8,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.aftercast.fate.AnimalFate;
+import org.aftercast.fate.FateCall;
 import org.aftercast.fate.RecordEnd;
+import org.aftercast.stats.ReaderAgreement;
 import org.aftercast.study.Animal;
 import org.aftercast.study.Capture;
 import org.aftercast.study.ReadingRow;
@@ -292,21 +294,27 @@ public final class Judge {
     }
 
     /**
-     * Pairs of first and second verdicts as one-word calls, for the agreement over the study.
+     * How well first and second readers agree on the one-word call, over all animals with both verdicts.
      *
-     * @return one element per animal with both verdicts: the first's call, the second's call
+     * @return null while no animal has both
      */
-    public List<List<String>> pairs() throws IOException {
-        return VerdictRules.byAnimal(store.all(Verdict.class)).values().stream()
-                .filter(of -> of.first() != null && of.second() != null)
-                .map(of -> List.of(call(of.first()), call(of.second())))
-                .toList();
+    public @Nullable ReaderAgreement agreement() throws IOException {
+        List<FateCall> calls = List.of(FateCall.values());
+        int[][] counts = new int[calls.size()][calls.size()];
+        boolean any = false;
+        for (VerdictRules.OfAnimal of :
+                VerdictRules.byAnimal(store.all(Verdict.class)).values()) {
+            Verdict first = of.first();
+            Verdict second = of.second();
+            if (first != null && second != null) {
+                counts[calls.indexOf(call(first))][calls.indexOf(call(second))]++;
+                any = true;
+            }
+        }
+        return any ? ReaderAgreement.of(counts) : null;
     }
 
-    private static String call(@Nullable Verdict verdict) {
-        if (verdict == null) {
-            throw new IllegalStateException("both verdicts are there");
-        }
-        return Words.of(org.aftercast.fate.FateCall.of(verdict.animalFate(), verdict.recordEnd()));
+    private static FateCall call(Verdict verdict) {
+        return FateCall.of(verdict.animalFate(), verdict.recordEnd());
     }
 }

@@ -79,7 +79,7 @@ public final class ReadStudy {
         List<RecordingRow> wanted = wanted(animals);
         List<OfAnimal> readings = new ArrayList<>();
         for (RecordingRow row : wanted) {
-            ReadContext context = context(row.animal());
+            ReadContext context = context(row);
             Settings own = withLength(settings, row.animal());
             Optional<OfAnimal> kept = kept(row, own, context);
             OfAnimal reading = kept.isPresent() ? kept.get() : compute(who, row, own, context);
@@ -119,8 +119,9 @@ public final class ReadStudy {
         return wanted;
     }
 
-    /** What the study knows about an animal. */
-    ReadContext context(String animal) throws IOException {
+    /** What the study knows about the animal of a recording. */
+    ReadContext context(RecordingRow row) throws IOException {
+        String animal = row.animal();
         StudyInfo info = store.info();
         Release release = store.find(Release.class, animal).orElse(null);
         Detachment detachment = store.find(Detachment.class, animal)
@@ -137,11 +138,11 @@ public final class ReadStudy {
                     case NEVER_RESTS -> RestsOnBottom.NO;
                     case UNKNOWN -> RestsOnBottom.UNKNOWN;
                 },
-                null,
+                release == null ? null : release.siteDepthM(),
                 latitude == null ? info.latDeg() : latitude,
                 longitude == null ? info.lonDeg() : longitude,
                 null,
-                List.of(),
+                SeenByPeople.of(store, animal, row.startUtc()),
                 null);
     }
 

@@ -7,7 +7,6 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.InstantSource;
-import java.util.List;
 import org.aftercast.fate.AnimalFate;
 import org.aftercast.fate.RecordEnd;
 import org.aftercast.study.Animal;
@@ -96,9 +95,11 @@ class JudgeTest {
     @Test
     void disagreementIsSettledOnRecordAndEverythingStays() throws Exception {
         assertThat(judge.progress().firstOnly()).containsExactly("A1");
+        assertThat(judge.agreement()).isNull();
         judge.give(opinion("TM", AnimalFate.DIED));
         assertThat(judge.progress().open()).containsExactly("A1");
-        assertThat(judge.pairs()).containsExactly(List.of("survived", "died"));
+        assertThat(judge.agreement()).isNotNull();
+        assertThat(judge.agreement().agreement()).isZero();
         assertThat(Standing.of(store, NOW).get(0).next()).isEqualTo("settle the two verdicts");
         judge.settle(opinion("KB", AnimalFate.EATEN));
         judge.settle(opinion("TM", AnimalFate.DIED));
@@ -120,7 +121,9 @@ class JudgeTest {
     void twoReadersWhoAgreeNeedNotSettle() throws Exception {
         judge.give(opinion("TM", AnimalFate.ALIVE_AT_END));
         assertThat(judge.progress().agreed()).containsExactly("A1");
-        assertThat(judge.pairs()).containsExactly(List.of("survived", "survived"));
+        assertThat(judge.agreement()).isNotNull();
+        assertThat(judge.agreement().agreement()).isEqualTo(1);
+        assertThat(judge.agreement().subjects()).isEqualTo(1);
     }
 
     @Test

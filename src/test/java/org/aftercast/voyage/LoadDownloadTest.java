@@ -167,7 +167,8 @@ class LoadDownloadTest {
     void saysWhetherTheLoggerMayBeErased() throws Exception {
         try (StudyStore store = StudyStore.open(study, StudyStore.Access.WRITE, FileStore.onDisk(), CLOCK)) {
             store.change("kt", change -> {
-                change.add(new Release("S01", null, Instant.parse("2026-05-03T10:00:01Z"), null, null, null, null));
+                change.add(
+                        new Release("S01", null, Instant.parse("2026-05-03T10:00:01Z"), null, null, null, null, null));
                 change.add(new Detachment(
                         "S01", Instant.parse("2026-05-03T10:00:15Z"), Detachment.Source.ENTERED, null, null));
                 return 0;
