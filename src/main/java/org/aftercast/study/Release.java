@@ -49,4 +49,24 @@ public record Release(
                 .order("plannedDetachmentUtc", plannedDetachmentUtc, "releasedUtc", releasedUtc)
                 .check();
     }
+
+    /** A release at which nobody noted the depth of the water. */
+    public Release(
+            String animal,
+            @Nullable String packageSerial,
+            @Nullable Instant releasedUtc,
+            @Nullable Double releaseLatDeg,
+            @Nullable Double releaseLonDeg,
+            @Nullable ReleaseState releaseState,
+            @Nullable Instant plannedDetachmentUtc) {
+        this(
+                animal,
+                packageSerial,
+                releasedUtc,
+                releaseLatDeg,
+                releaseLonDeg,
+                null,
+                releaseState,
+                plannedDetachmentUtc);
+    }
 }
