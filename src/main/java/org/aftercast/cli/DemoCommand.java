@@ -47,8 +47,9 @@ final class DemoCommand implements Callable<Integer> {
         });
         if (noServe) {
             out.println("To see its pages: aftercast serve " + target);
+            return 0;
         }
-        return 0;
+        return spec.parent().commandLine().execute("serve", target.toString());
     }
 
     /** The first of aftercast-demo, aftercast-demo-2, aftercast-demo-3 … that is not there yet. */

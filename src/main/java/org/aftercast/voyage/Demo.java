@@ -19,6 +19,7 @@ import org.aftercast.fate.FateCall;
 import org.aftercast.fate.RecordEnd;
 import org.aftercast.intake.ImportOptions;
 import org.aftercast.intake.ImportProgress;
+import org.aftercast.report.EstimateSection;
 import org.aftercast.sim.RecordingSimulator;
 import org.aftercast.sim.SimulatedRecording;
 import org.aftercast.study.FileStore;
@@ -52,8 +53,12 @@ public final class Demo {
      * @throws IOException if something cannot be written
      */
     public void make(Path folder, Consumer<String> say) throws BadInputException, IOException {
+        make(folder, DemoCast.animals(), say);
+    }
+
+    /** The same with a part of the cast, for tests. */
+    void make(Path folder, List<DemoCast.Animal> cast, Consumer<String> say) throws BadInputException, IOException {
         refuseTaken(folder);
-        List<DemoCast.Animal> cast = DemoCast.animals();
         new NewStudy(files, clock).make(folder, info(), WHO);
         Path downloads = Files.createTempDirectory("aftercast-demo-downloads-");
         try {
@@ -69,6 +74,43 @@ public final class Demo {
         read(folder, say);
         judge(folder, cast, say);
         search(folder, cast, say);
+        report(folder, say);
+    }
+
+    /** Writes the report and says its headline. */
+    private void report(Path folder, Consumer<String> say) throws IOException {
+        ReportStudy.Written written = new ReportStudy(files, clock).write(folder, ReportStudy.Request.everything());
+        EstimateSection estimate = written.report().estimate();
+        if (estimate != null) {
+            EstimateSection.Counts counts = estimate.counts();
+            say.accept(String.format(
+                    Locale.ROOT,
+                    "Of %d animals at %.0f h: %d died, %d alive, %d another end, %d not known",
+                    counts.animals(),
+                    estimate.horizonH(),
+                    counts.died(),
+                    counts.alive(),
+                    counts.otherEnd(),
+                    counts.unknown()));
+            EstimateSection.ShareLine share = estimate.headline();
+            if (share != null) {
+                say.accept(String.format(
+                        Locale.ROOT,
+                        "%s: %.0f %% (%.0f–%.0f %%, %s)",
+                        share.label(),
+                        100 * share.value(),
+                        100 * share.low(),
+                        100 * share.high(),
+                        share.interval()));
+            }
+        }
+        for (Path file : written.files()) {
+            String name = String.valueOf(file.getFileName());
+            if (name.startsWith("report.")) {
+                say.accept("Report: " + file);
+            }
+        }
+        say.accept("All of it is invented: it shows the work, not a fish.");
     }
 
     private void read(Path folder, Consumer<String> say) throws BadInputException, IOException {
@@ -147,9 +189,9 @@ public final class Demo {
                 52.45,
                 -4.48,
                 StudyInfo.BottomRest.CAN_REST,
-                24,
+                18,
                 null,
-                24,
+                18,
                 base.frequencySpacingKHz(),
                 base.packageMassLimitPercent(),
                 StudyInfo.Origin.INVENTED,

@@ -84,8 +84,16 @@ final class DemoCast {
         BOTH
     }
 
-    /** The verdicts, in the order in which they are given. */
+    /** The verdicts on these animals, in the order in which they are given. */
     static List<Opinion> opinions(List<Animal> cast) {
+        return all().stream()
+                .filter(opinion ->
+                        cast.stream().anyMatch(animal -> animal.name().equals(opinion.animal())))
+                .toList();
+    }
+
+    private static List<Opinion> all() {
+        List<Animal> cast = animals();
         return List.of(
                 own(cast, 1, "reader-a", AnimalFate.ALIVE_AT_END, null, "Swims to the end."),
                 own(cast, 5, "reader-a", AnimalFate.DIED, 0.0, "Sank from the release and never moved."),
