@@ -32,12 +32,13 @@ public final class BehaviourReader {
      * @throws IllegalArgumentException if the table is empty
      */
     public static BehaviourReading read(MotionReading motion, BehaviourInputs in, BehaviourSettings set) {
-        SecondTable s = motion.seconds();
-        if (s.seconds() == 0) {
+        if (motion.seconds().seconds() == 0) {
             throw new IllegalArgumentException("motion: the one-per-second table is empty");
         }
         List<String> notes = new ArrayList<>();
         float[][] gravity = MinuteMaker.gravity(motion);
+        SecondTable s =
+                MinuteMaker.withoutNoiseBeats(motion.seconds(), gravity, in.sampleRateHz(), motion.postureCutoffHz());
         Limits limits = Limits.find(s, gravity, in, set, notes);
         double fromS = limits.release().atS();
         double toS = Math.min(limits.detachment().atS(), s.seconds());
@@ -59,7 +60,7 @@ public final class BehaviourReader {
         }
         StateModel model = new StateModel(s, depth, normal, fromS, toS, set);
         boolean[] counts = new boolean[s.seconds()];
-        for (int i = (int) Math.ceil(fromS); i < Math.min(counts.length, (int) toS); i++) {
+        for (int i = (int) Math.ceil(fromS) + 3; i < Math.min(counts.length, (int) toS); i++) {
             counts[i] = s.quality()[i] > 0.5;
         }
         BurstFinder bursts = BurstFinder.find(s, counts, normal, set);
@@ -112,7 +113,8 @@ public final class BehaviourReader {
         double eaten = eaten(still, other) + EATEN_PRIOR;
         double never = Double.POSITIVE_INFINITY;
         boolean isTaken = other != null && eaten > Math.max(0, dead);
-        boolean isDead = still != null && dead > 0 && (!isTaken || (other != null && still.atS() >= other.atS()));
+        boolean isDead =
+                still != null && dead > 0 && (!isTaken || (other != null && still.atS() >= other.atS() && lies(still)));
         double deadS = isDead && still != null ? still.atS() : never;
         double lyingS = isDead && still != null ? Math.max(still.atS(), still.highS()) : never;
         double preyS = isTaken && other != null ? other.atS() : never;
@@ -132,11 +134,11 @@ public final class BehaviourReader {
     /** Another body either while the package still moved, or over the whole stretch; the likelier of the two. */
     private static @Nullable Turning otherBody(
             MinuteTable m, int fromMin, int toMin, @Nullable Turning still, List<Event> bursts) {
-        Turning whole = OtherBody.find(m, fromMin, toMin, bursts);
+        Turning whole = OtherBody.find(m, fromMin, toMin, bursts, OtherBody.Followed.BY_THE_END);
         if (still == null) {
             return whole;
         }
-        Turning moving = OtherBody.find(m, fromMin, (int) (still.atS() / 60), bursts);
+        Turning moving = OtherBody.find(m, fromMin, (int) (still.atS() / 60), bursts, OtherBody.Followed.BY_STILLNESS);
         return moving != null && (whole == null || eaten(still, moving) > eaten(still, whole)) ? moving : whole;
     }
 
@@ -146,6 +148,17 @@ public final class BehaviourReader {
             return Double.NEGATIVE_INFINITY;
         }
         return other.logOdds() + (still != null && other.toS() <= still.atS() + 60 ? Math.max(0, still.logOdds()) : 0);
+    }
+
+    /** Whether what is left lies on the bottom: depth steady but for the tide, pose fixed. */
+    static boolean lies(Turning still) {
+        for (Sign sign : still.signs()) {
+            if ((sign.what() == Sign.What.DEPTH_STEADY && sign.value() > 0.5)
+                    || (sign.what() == Sign.What.POSE_FIXED && sign.value() > 8)) {
+                return false;
+            }
+        }
+        return true;
     }
 
     private static double dead(@Nullable Turning still) {

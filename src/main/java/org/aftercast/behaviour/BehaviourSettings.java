@@ -18,10 +18,12 @@ package org.aftercast.behaviour;
  * @param burstOff and ends when it falls below this multiple
  * @param burstScore a burst must also be this robust score above the animal's own seconds of swimming (logarithm)
  * @param burstLongS length of the yardstick before a burst, s
+ * @param burstLongestS what lasts longer is vigorous swimming, not a burst, s
  * @param burstMergeS bursts closer than this are one, s
  * @param recoveryBinMin length of the means that recovery is fitted to, minutes; shortened in short records
  * @param recoveredShare share of the way back that counts as recovered (0.8: published for sharks, {@code grainger2022})
  * @param disturbanceEvidence how much better (corrected Akaike) a returning curve must be than none
+ * @param openTail when more than this share of the weight lies beyond half the record, recovery is censored, 0–1
  * @param confidence of intervals, 0–1
  * @param ownMeanAfterH the second published definition: the animal's own mean after this many hours …
  * @param ownMeanBelowMin … above which the five-minute means must not come for this many minutes
@@ -43,10 +45,12 @@ public record BehaviourSettings(
         double burstOff,
         double burstScore,
         double burstLongS,
+        double burstLongestS,
         double burstMergeS,
         double recoveryBinMin,
         double recoveredShare,
         double disturbanceEvidence,
+        double openTail,
         double confidence,
         double ownMeanAfterH,
         double ownMeanBelowMin,
@@ -85,6 +89,7 @@ public record BehaviourSettings(
     /** The defaults. */
     public static BehaviourSettings defaults() {
         return new BehaviourSettings(
-                1.5, 2, 5, 0.1, 5, 20, 60, 15, 15, 0.08, 0.5, 2.2, 1.4, 4, 120, 5, 15, 0.8, 4, 0.95, 6, 20, 1);
+                1.5, 2, 5, 0.1, 5, 20, 60, 15, 15, 0.08, 0.5, 2.2, 1.4, 4, 120, 30, 5, 15, 0.8, 4, 0.15, 0.95, 6, 20,
+                1);
     }
 }

@@ -8,8 +8,9 @@ import org.aftercast.motion.SecondTable;
 /**
  * Short bursts of activity, measured against the animal's own seconds of swimming.
  *
- * <p>Activity is the dynamic acceleration (L2) of a second. A burst begins where it exceeds {@code burstOn} times the
- * yardstick and {@code burstScore} robust scores of the logarithm over all swimming seconds, and ends where it falls below
+ * <p>Activity of a second is √(dynamic acceleration · jerk). A burst begins where it exceeds {@code burstOn} times the
+ * yardstick and {@code burstScore} robust scores of the logarithm over all swimming seconds (but at most twice {@code
+ * burstOn}), and ends where it falls below
  * {@code burstOff} times the yardstick. The yardstick is the median of the {@code burstLongS} before, not below the animal's
  * own swimming median, so that the first beats after a rest are no burst; it is frozen while a burst lasts.
  *
@@ -21,7 +22,7 @@ import org.aftercast.motion.SecondTable;
 record BurstFinder(List<Event> events, double threshold, double falsePerDay) {
 
     static BurstFinder find(SecondTable s, boolean[] counts, OwnNormal normal, BehaviourSettings set) {
-        float[] x = s.dynamicL2G();
+        float[] x = activity(s);
         double[] swim = new double[x.length];
         int n = 0;
         for (int i = 0; i < x.length; i++) {
@@ -40,14 +41,23 @@ record BurstFinder(List<Event> events, double threshold, double falsePerDay) {
             d[i] = Math.abs(swim[i] - median);
         }
         Arrays.sort(d);
-        double scoreLimit = median + set.burstScore() * d[n / 2] / 0.6745;
-        double limit = Math.max(scoreLimit, median + Math.log(set.burstOn()));
+        double score = Math.min(set.burstScore() * d[n / 2] / 0.6745, Math.log(2 * set.burstOn()));
+        double limit = median + Math.max(score, Math.log(set.burstOn()));
         double q90 = swim[(int) (0.90 * n)];
         double q98 = swim[(int) (0.98 * n)];
         double rate = Math.log(5) / Math.max(1e-6, q98 - q90);
         double falsePerDay = 86400 * 0.1 * Math.exp(-rate * Math.max(0, limit - q90));
         List<Event> events = scan(x, counts, Math.exp(limit), Math.exp(median), set);
         return new BurstFinder(events, Math.exp(limit - median), falsePerDay);
+    }
+
+    /** √(dynamic acceleration · jerk): a burst raises both, passing waves the first only. */
+    private static float[] activity(SecondTable s) {
+        float[] x = new float[s.seconds()];
+        for (int i = 0; i < x.length; i++) {
+            x[i] = (float) Math.sqrt((double) s.dynamicL2G()[i] * s.jerkGps()[i]);
+        }
+        return x;
     }
 
     private static List<Event> scan(
@@ -79,7 +89,9 @@ record BurstFinder(List<Event> events, double threshold, double falsePerDay) {
                     peak = Math.max(peak, x[i]);
                 }
                 if (i - lastHigh >= set.burstMergeS() || i == x.length - 1) {
-                    events.add(new Event(Event.Kind.BURST, from, lastHigh + 1.0 - from, peak / swimMedian));
+                    if (lastHigh + 1 - from <= set.burstLongestS()) {
+                        events.add(new Event(Event.Kind.BURST, from, lastHigh + 1.0 - from, peak / swimMedian));
+                    }
                     from = -1;
                 }
             }

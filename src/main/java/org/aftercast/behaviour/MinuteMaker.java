@@ -11,6 +11,9 @@ final class MinuteMaker {
 
     static final int MINUTE = 60;
 
+    /** Smoothness from which a minute may hold nothing but noise; a coarse converter lowers it to 0.9. */
+    private static final double NOISE_ALONE = 0.88;
+
     private MinuteMaker() {}
 
     /**
@@ -90,6 +93,52 @@ final class MinuteMaker {
         return new MinuteTable(
                 out[0], out[1], out[2], out[3], out[4], out[5], out[6], out[7], out[8], out[9], out[10], out[11],
                 out[12], out[13], out[14], out[15], out[16]);
+    }
+
+    /**
+     * Takes out beats that the motion room found in sensor noise: minutes whose movement is as rough as white noise (see
+     * {@link MinuteTable#smoothness}) and whose pose wavers no more than that noise makes it hold no tailbeat; neither do
+     * minutes whose sway is below twice the sway of such minutes (a tumbling carcass). That happens when the animal never
+     * swam, so that nothing told noise and beats apart.
+     */
+    static SecondTable withoutNoiseBeats(SecondTable s, float[][] gravity, double sampleRateHz, double cutoffHz) {
+        MinuteTable m = minutes(s, gravity, sampleRateHz, cutoffHz);
+        float[] hz = s.beatHz().clone();
+        float[] amplitude = s.beatAmplitudeG().clone();
+        boolean[] noise = new boolean[m.minutes()];
+        double[] floors = new double[m.minutes()];
+        int quiet = 0;
+        for (int k = 0; k < m.minutes(); k++) {
+            double perSampleG = m.dynamicG()[k] / 1.6; // mean length of a normal vector in three dimensions: 1.596 σ
+            double wavers = Math.toDegrees(perSampleG * Math.sqrt(2 * cutoffHz / sampleRateHz) * Math.sqrt(2));
+            noise[k] = m.smoothness()[k] > NOISE_ALONE && m.poseSpreadDeg()[k] < Math.max(0.3, 2 * wavers);
+            if (noise[k] && m.swayG()[k] > 0) {
+                floors[quiet++] = m.swayG()[k];
+            }
+        }
+        Arrays.sort(floors, 0, quiet);
+        double floor = quiet >= 10 ? floors[quiet / 2] : 0;
+        for (int k = 0; k < m.minutes(); k++) {
+            if (noise[k] || m.swayG()[k] < 2 * floor) {
+                int to = k == m.minutes() - 1 ? hz.length : (k + 1) * MINUTE;
+                Arrays.fill(hz, k * MINUTE, to, Float.NaN);
+                Arrays.fill(amplitude, k * MINUTE, to, Float.NaN);
+            }
+        }
+        return new SecondTable(
+                s.depthM(),
+                s.verticalSpeedMps(),
+                s.tempC(),
+                s.pitchDeg(),
+                s.rollDeg(),
+                s.dynamicL1G(),
+                s.dynamicL2G(),
+                s.jerkGps(),
+                hz,
+                amplitude,
+                s.swayRmsG(),
+                s.surfaceBandRmsG(),
+                s.quality());
     }
 
     private static void posture(SecondTable s, float[][] gravity, int from, double[][] out, int k) {

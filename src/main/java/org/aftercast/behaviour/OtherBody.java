@@ -16,6 +16,12 @@ final class OtherBody {
     /** Shortest stretch on either side, minutes. */
     private static final int LEAST = 8;
 
+    /** What follows the stretch that is searched. */
+    enum Followed {
+        BY_STILLNESS,
+        BY_THE_END
+    }
+
     private OtherBody() {}
 
     /**
@@ -25,37 +31,83 @@ final class OtherBody {
      * @param fromMin first minute after the release
      * @param toMin one past the last minute before the detachment
      * @param bursts events so far
+     * @param end what follows the last minute: before a stillness, weaker and slower beats are what dying looks like too
      * @return the best candidate, however weak; null when the stretch is too short
      */
-    static @Nullable Turning find(MinuteTable m, int fromMin, int toMin, List<Event> bursts) {
+    static @Nullable Turning find(MinuteTable m, int fromMin, int toMin, List<Event> bursts, Followed end) {
         int to = Math.min(toMin, m.minutes());
         int n = to - fromMin;
         if (n < 2 * LEAST + 4) {
             return null;
         }
-        double[][] y = features(m, fromMin, to);
+        Turning best = null;
+        for (int[] part : parts(m, fromMin, to)) {
+            Turning one = within(m, fromMin, part[0], part[1], part[2], part[3], part[4], bursts, end);
+            best = best == null || one.logOdds() > best.logOdds() ? one : best;
+        }
+        return best;
+    }
+
+    /** Best split of the whole, and of either side of it: {@code {from, change, to, low, high}}. */
+    private static List<int[]> parts(MinuteTable m, int from, int to) {
+        List<int[]> found = new ArrayList<>();
+        int[] whole = best(m, from, to);
+        if (whole != null) {
+            found.add(whole);
+            int[] left = best(m, from, whole[1]);
+            int[] right = best(m, whole[1], to);
+            if (left != null) {
+                found.add(left);
+                int[] first = best(m, from, left[1]);
+                if (first != null) {
+                    found.add(first);
+                }
+            }
+            if (right != null) {
+                found.add(new int[] {from, right[1], to, right[3], right[4]});
+            }
+        }
+        return found;
+    }
+
+    private static int @Nullable [] best(MinuteTable m, int from, int to) {
+        int n = to - from;
+        if (n < 2 * LEAST + 4) {
+            return null;
+        }
         double[][] gain = new double[1][n];
-        int at = split(y, gain);
+        int at = split(features(m, from, to), gain);
         if (at < 0) {
             return null;
         }
-        double best = gain[0][at];
         int low = at;
         int high = at;
         for (int k = LEAST; k < n - LEAST; k++) {
-            if (gain[0][k] > best - 6) {
+            if (gain[0][k] > gain[0][at] - 6) {
                 low = Math.min(low, k);
                 high = Math.max(high, k);
             }
         }
-        int change = fromMin + at;
-        List<Sign> signs = compare(m, fromMin, change, to, bursts);
-        double atS = attackNear(bursts, change * 60.0, (low + fromMin) * 60.0 - 180, (high + fromMin) * 60.0 + 180);
+        return new int[] {from, from + at, to, from + low, from + high};
+    }
+
+    private static Turning within(
+            MinuteTable m,
+            int start,
+            int from,
+            int change,
+            int to,
+            int low,
+            int high,
+            List<Event> bursts,
+            Followed end) {
+        List<Sign> signs = compare(m, Math.min(start, from), change, to, bursts, end);
+        double atS = attackNear(bursts, change * 60.0, low * 60.0 - 180, high * 60.0 + 180);
         return new Turning(
                 Turning.Kind.OTHER_BODY,
                 atS,
-                Math.min(atS, (fromMin + low) * 60.0 - 60),
-                Math.max(atS, (fromMin + high) * 60.0 + 60),
+                Math.min(atS, low * 60.0 - 60),
+                Math.max(atS, high * 60.0 + 60),
                 to * 60.0,
                 signs);
     }
@@ -108,7 +160,7 @@ final class OtherBody {
         return best;
     }
 
-    private static List<Sign> compare(MinuteTable m, int from, int change, int to, List<Event> bursts) {
+    private static List<Sign> compare(MinuteTable m, int from, int change, int to, List<Event> bursts, Followed end) {
         List<Sign> signs = new ArrayList<>();
         double fromS = change * 60.0;
         double toS = to * 60.0;
@@ -121,8 +173,8 @@ final class OtherBody {
         }
         int[] swimBefore = OwnNormal.swimming(m, Math.max(from, change - 180), change - 1);
         int[] swimAfter = OwnNormal.swimming(m, change + 1, Math.min(to, change + 180));
-        step(m.beatHz(), swimBefore, swimAfter, What.BEAT_STEP, fromS, toS, signs);
-        step(m.beatAmplitudeG(), swimBefore, swimAfter, What.AMPLITUDE_STEP, fromS, toS, signs);
+        step(m.beatHz(), swimBefore, swimAfter, What.BEAT_STEP, fromS, toS, end, signs);
+        step(m.beatAmplitudeG(), swimBefore, swimAfter, What.AMPLITUDE_STEP, fromS, toS, end, signs);
         temperature(m, from, change, to, signs);
         double near = 0;
         double elsewhere = 0;
@@ -141,7 +193,14 @@ final class OtherBody {
     }
 
     private static void step(
-            double[] x, int[] before, int[] after, What what, double fromS, double toS, List<Sign> signs) {
+            double[] x,
+            int[] before,
+            int[] after,
+            What what,
+            double fromS,
+            double toS,
+            Followed end,
+            List<Sign> signs) {
         double a = OwnNormal.median(x, before);
         double b = OwnNormal.median(x, after);
         if (before.length < 5 || after.length < 5 || !(a > 0) || !(b > 0)) {
@@ -155,6 +214,9 @@ final class OtherBody {
                 : Curve.at(Math.abs(ratio), 0.15, -0.8, 0.4, 0, 0.8, 1, 1.4, 2.5);
         if (weight > 0 && clear < 2.5) {
             weight *= clear / 2.5;
+        }
+        if (end == Followed.BY_STILLNESS && ratio < 0) {
+            weight = Math.min(0, weight);
         }
         signs.add(new Sign(what, ratio, spread, weight, fromS, toS));
     }

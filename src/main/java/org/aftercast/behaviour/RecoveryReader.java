@@ -6,7 +6,6 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import org.hipparchus.distribution.continuous.ChiSquaredDistribution;
 
 /**
  * Time to return to normal, measure by measure: means over minutes with swimming, {@link CurveFits}, an interval from the
@@ -73,7 +72,8 @@ final class RecoveryReader {
         if (first.status() == Recovery.Status.RECOVERED && first.recoveredH() * 60 < 6 * binMin && binMin > 3) {
             double fine = Math.max(2, Math.min(binMin / 3, first.recoveredH() * 60 / 4));
             Series finer = series(measure, m, releaseS, endS, Math.floor(fine));
-            return fit(measure, finer.t, finer.y, Math.floor(fine), ownMean, set);
+            Recovery second = fit(measure, finer.t, finer.y, Math.floor(fine), ownMean, set);
+            return second.status() == Recovery.Status.NOT_ENOUGH_DATA ? first : second;
         }
         return first;
     }
@@ -90,7 +90,7 @@ final class RecoveryReader {
             double toS = Math.min(endS, fromS + binMin * 60);
             int from = (int) Math.ceil(fromS / 60);
             int to = (int) Math.min(m.minutes(), Math.floor(toS / 60));
-            double value = mean(measure, m, from, to, Math.max(2, (int) (binMin / 4)));
+            double value = mean(measure, m, from, to, Math.max(1, (int) (binMin / 4)));
             if (!Double.isNaN(value)) {
                 t[n] = (0.5 * (fromS + toS) - releaseS) / 3600;
                 y[n++] = value;
@@ -175,16 +175,14 @@ final class RecoveryReader {
         double recovered = Double.NaN;
         if (disturbed) {
             double span = t[n - 1] + binMin / 120;
-            double twoSided = threshold(set.confidence(), n);
-            double oneSided = threshold(2 * set.confidence() - 1, n);
-            double[] both = interval(fits, twoSided);
-            if (Double.isInfinite(both[1]) || 2 * best.recoveredH() > span) {
+            double tail = (1 - set.confidence()) / 2;
+            if (fits.shareBeyond(span / 2) > set.openTail()) {
                 status = Recovery.Status.NOT_WITHIN_RECORD;
-                interval = new double[] {interval(fits, oneSided)[0], Double.POSITIVE_INFINITY};
+                interval = new double[] {fits.quantileH(2 * tail), Double.POSITIVE_INFINITY};
             } else {
                 status = Recovery.Status.RECOVERED;
-                recovered = best.recoveredH();
-                interval = new double[] {Math.min(both[0], recovered), Math.max(both[1], recovered)};
+                recovered = fits.quantileH(0.5);
+                interval = new double[] {fits.quantileH(tail), fits.quantileH(1 - tail)};
             }
         }
         String sentence = sentence(measure, status, recovered, interval, start, normal, set);
@@ -206,46 +204,6 @@ final class RecoveryReader {
                 best.fitted(),
                 ownMeanH,
                 sentence);
-    }
-
-    /** Drop of the criterion that bounds the interval: chi-squared with one degree, widened for few means. */
-    private static double threshold(double confidence, int n) {
-        return new ChiSquaredDistribution(1).inverseCumulativeProbability(confidence) * (1 + 6.0 / n);
-    }
-
-    /** Where the profile over the time to recovery rises by {@code drop}; infinite above when it never does. */
-    private static double[] interval(CurveFits fits, double drop) {
-        double[] profile = fits.profile();
-        double[] at = fits.scales();
-        int least = 0;
-        for (int k = 1; k < profile.length; k++) {
-            least = profile[k] < profile[least] ? k : least;
-        }
-        double limit = profile[least] + drop;
-        double low = 0;
-        for (int k = 0; k < least; k++) {
-            if (profile[k] > limit) {
-                low = cross(at, profile, k, limit);
-            }
-        }
-        double high = Double.POSITIVE_INFINITY;
-        for (int k = profile.length - 1; k > least; k--) {
-            if (profile[k] > limit) {
-                high = cross(at, profile, k - 1, limit);
-            }
-        }
-        for (int k = profile.length - 1; k > least && profile[k] <= limit; k--) {
-            high = Double.POSITIVE_INFINITY;
-        }
-        return new double[] {low, high};
-    }
-
-    private static double cross(double[] at, double[] profile, int k, double limit) {
-        double a = profile[k];
-        double b = profile[Math.min(k + 1, profile.length - 1)];
-        double share = a == b ? 0.5 : (limit - a) / (b - a);
-        share = Math.max(0, Math.min(1, share));
-        return Math.exp(Math.log(at[k]) + share * (Math.log(at[Math.min(k + 1, at.length - 1)]) - Math.log(at[k])));
     }
 
     /** Second published definition: five-minute means not above the animal's own mean after six hours, for 20 min. */

@@ -107,7 +107,8 @@ final class StateModel {
         double share = set.evidencePerStep();
         e[SWIM] = share * (moves + (atSurface ? -0.7 : 0));
         e[REST] = share * (still + level + (atSurface ? -2 : 0));
-        e[WEAK] = share * (deepKnown ? (atSurface ? quietBeats + 0.3 : -6) + Math.max(-2, level) : -6);
+        double weak = Double.isNaN(u) ? 0 : near(u, 0.6, 0.25, 1e9, 0); // weak beats come and go
+        e[WEAK] = share * (deepKnown ? (atSurface ? weak - 0.6 : -6) + Math.max(-2, level) : -6);
         e[SINK] = share * (quietBeats + sinks + 0.4 + (Double.isNaN(u) || u < 0.7 ? 0 : -1.5));
         e[DEAD] = share * (still + level);
         e[PREY] = Math.max(e[SWIM], e[REST]);

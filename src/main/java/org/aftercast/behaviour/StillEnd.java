@@ -55,17 +55,15 @@ final class StillEnd {
             double stillS = model.startS(to) - model.startS(from);
             boolean last = i == swims.size();
             if (stillS >= 600 && laterS <= Math.min(SCAVENGED_S, 0.6 * (endS - model.startS(from)))) {
-                Turning found = weigh(
-                        model,
-                        path,
-                        m,
-                        normal,
-                        from,
-                        to,
-                        endS,
-                        in,
-                        bursts,
-                        last ? null : swims.subList(i, swims.size()));
+                List<int[]> later = last ? null : swims.subList(i, swims.size());
+                Turning found = weigh(model, path, m, normal, from, to, endS, in, bursts, later);
+                int rolled = rollOver(model, m, normal, path, from, to);
+                if (rolled > from && model.startS(to) - model.startS(rolled) >= 600) {
+                    Turning then = weigh(model, path, m, normal, rolled, to, endS, in, bursts, later);
+                    if (then.logOdds() > found.logOdds()) {
+                        found = then;
+                    }
+                }
                 if (last || found.logOdds() + prior > 0) {
                     return found;
                 }
@@ -109,20 +107,63 @@ final class StillEnd {
         signs.add(length(onset, untilS, rests, in.restsOnBottom()));
         breathing(m, fromMin, toMin, rests, signs);
         quieter(m, fromMin, toMin, rests, signs);
-        pose(m, fromMin, toMin, rests, normal, signs);
+        double[] up = upBefore(model, m, normal, path, first);
+        pose(m, fromMin, toMin, rests, up, signs);
         sank(m, path, model, first, lying, signs);
         depth(m, fromMin, toMin, onset, signs);
         if (later != null) {
-            movedLater(model, m, normal, later, signs);
+            movedLater(model, m, up, later, signs);
         }
         attack(onset, bursts, signs);
         return new Turning(
                 Turning.Kind.STILL, onset, Math.max(0, onset - 60), Math.max(onset + 60, lyingS), endS, signs);
     }
 
+    /**
+     * Step at which the pose turns within a stillness, from within 45° of the swimming pose to more than 60° from it: an
+     * animal that dies at rest rolls over. −1 when there is none.
+     */
+    private static int rollOver(StateModel model, MinuteTable m, OwnNormal normal, int[] path, int from, int to) {
+        double[] up = upBefore(model, m, normal, path, from);
+        int a = (int) Math.ceil(model.startS(from) / 60);
+        int b = (int) Math.min(m.minutes(), model.startS(to) / 60);
+        int found = -1;
+        boolean upright = false;
+        for (int k = a; k < b; k++) {
+            if (Double.isNaN(m.gravityX()[k])) {
+                continue;
+            }
+            double angle = MinuteMaker.angleDeg(up, new double[] {m.gravityX()[k], m.gravityY()[k], m.gravityZ()[k]});
+            if (angle < 45) {
+                upright = true;
+                found = -1;
+            } else if (upright && found < 0 && angle > 60) {
+                found = k;
+            }
+        }
+        return found < 0 ? -1 : model.binAt(found * 60.0 - 30);
+    }
+
+    /** Swimming pose of the minutes before a step; of the whole record when there are fewer than three. */
+    private static double[] upBefore(StateModel model, MinuteTable m, OwnNormal normal, int[] path, int from) {
+        int[] which = new int[m.minutes()];
+        int n = 0;
+        int last = -1;
+        for (int b = 0; b < from; b++) {
+            int minute = (int) (model.startS(b) / 60);
+            if (path[b] == StateModel.SWIM && minute != last && minute < m.minutes()) {
+                which[n++] = minute;
+                last = minute;
+            }
+        }
+        double[] up = OwnNormal.meanPose(m, java.util.Arrays.copyOf(which, n));
+        return Double.isNaN(up[0])
+                ? new double[] {normal.upX(), normal.upY(), normal.upZ(), normal.poseSpreadDeg()}
+                : up;
+    }
+
     /** Movement after the stillness began: the animal's own only if it swims in its own pose. */
-    private static void movedLater(
-            StateModel model, MinuteTable m, OwnNormal normal, List<int[]> later, List<Sign> signs) {
+    private static void movedLater(StateModel model, MinuteTable m, double[] up, List<int[]> later, List<Sign> signs) {
         double seconds = 0;
         double[] sum = new double[3];
         for (int[] run : later) {
@@ -137,9 +178,7 @@ final class StillEnd {
                 }
             }
         }
-        double angle = normal.swims()
-                ? MinuteMaker.angleDeg(sum, new double[] {normal.upX(), normal.upY(), normal.upZ()})
-                : Double.NaN;
+        double angle = Double.isNaN(up[0]) ? Double.NaN : MinuteMaker.angleDeg(sum, up);
         double weight = Double.isNaN(angle) ? -2 : Curve.at(angle, 15, -8, 35, -4, 60, -0.5, 80, 0);
         signs.add(new Sign(
                 What.MOVED_LATER,
@@ -150,9 +189,13 @@ final class StillEnd {
                 model.startS(later.get(later.size() - 1)[1])));
     }
 
-    /** A burst at the onset; weighed by {@code fate} for the predator, not for death. */
+    /**
+     * A burst at the onset; weighed by {@code fate} for the predator, not for death. A carcass that rolls over makes a short
+     * burst too, so that an attack must last; how long is our default.
+     */
     private static void attack(double onset, List<Event> bursts, List<Sign> signs) {
         double near = 0;
+        double lasted = 0;
         double elsewhere = 0;
         double atS = onset;
         for (Event e : bursts) {
@@ -160,12 +203,16 @@ final class StillEnd {
                 if (e.size() > near) {
                     near = e.size();
                     atS = e.atS();
+                    lasted = e.durationS();
                 }
             } else if (e.atS() < onset) {
                 elsewhere = Math.max(elsewhere, e.size());
             }
         }
-        double weight = near == 0 ? -2.5 : near > 1.3 * elsewhere ? 2.8 : near > 0.9 * elsewhere ? 0.8 : -1;
+        double weight = near == 0
+                ? -2.5
+                : Curve.at(lasted, 4, -1.5, 8, 1.5, 12, 3)
+                        + Curve.at(near / Math.max(2, elsewhere), 0.7, -1.5, 1.3, 0.3);
         signs.add(new Sign(What.ATTACK, near, elsewhere, weight, atS, onset));
     }
 
@@ -238,8 +285,11 @@ final class StillEnd {
         }
         double[] all = over(m.smoothness(), rests);
         double before = all.length < 3 ? Double.NaN : RobustZ.median(all);
-        // Noise alone gives 1; breathing at a third of the noise lowers it to 0.95.
-        double logOdds = Curve.at(now, 0.6, -2.5, 0.85, -2, 0.93, 0, 0.98, 1.5);
+        // Noise alone gives 1, down to 0.9 with a coarse converter; breathing as large as the noise gives 0.8.
+        double logOdds = Curve.at(now, 0.6, -2.5, 0.8, -1.5, 0.89, 0, 0.97, 1.5);
+        if (!Double.isNaN(before) && Math.abs(before - now) < 0.03) { // as in rests from which it woke again
+            logOdds = Math.min(logOdds, -0.4) - (before < 0.9 ? 1 : 0);
+        }
         signs.add(new Sign(What.BREATHING, now, before, logOdds, from * 60.0, to * 60.0));
     }
 
@@ -257,8 +307,7 @@ final class StillEnd {
         return java.util.Arrays.copyOf(kept, n);
     }
 
-    private static void pose(
-            MinuteTable m, int from, int to, List<double[]> rests, OwnNormal normal, List<Sign> signs) {
+    private static void pose(MinuteTable m, int from, int to, List<double[]> rests, double[] up, List<Sign> signs) {
         double[] mean = poseMean(m, from, to);
         if (Double.isNaN(mean[0])) {
             return;
@@ -278,11 +327,11 @@ final class StillEnd {
             fixed *= 0.3; // its rests were as still
         }
         signs.add(new Sign(What.POSE_FIXED, largest, before, fixed, from * 60.0, to * 60.0));
-        if (normal.swims() && !Double.isNaN(normal.upX())) {
-            double angle = MinuteMaker.angleDeg(
-                    new double[] {mean[0], mean[1], mean[2]}, new double[] {normal.upX(), normal.upY(), normal.upZ()});
-            double weight = Curve.at(angle, 15, -0.5, 35, 0.5, 60, 2, 100, 3.5);
-            signs.add(new Sign(What.POSE_TURNED, angle, normal.poseSpreadDeg(), weight, from * 60.0, to * 60.0));
+        if (!Double.isNaN(up[0])) {
+            double angle = MinuteMaker.angleDeg(mean, up);
+            // An upright pose speaks for rest: of carcasses, perhaps one in ten comes to lie so (our estimate).
+            double weight = Curve.at(angle, 15, -1.5, 35, 0, 60, 2, 100, 3.5);
+            signs.add(new Sign(What.POSE_TURNED, angle, up[3], weight, from * 60.0, to * 60.0));
         }
     }
 
