@@ -37,8 +37,8 @@ public final class BehaviourReader {
         }
         List<String> notes = new ArrayList<>();
         float[][] gravity = MinuteMaker.gravity(motion);
-        SecondTable s =
-                MinuteMaker.withoutNoiseBeats(motion.seconds(), gravity, in.sampleRateHz(), motion.postureCutoffHz());
+        SecondTable s = MinuteMaker.withoutNoiseBeats(
+                motion.seconds(), gravity, in.sampleRateHz(), motion.postureCutoffHz(), set.sinkMps());
         Limits limits = Limits.find(s, gravity, in, set, notes);
         double fromS = limits.release().atS();
         double toS = Math.min(limits.detachment().atS(), s.seconds());

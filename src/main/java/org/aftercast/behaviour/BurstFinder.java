@@ -12,7 +12,8 @@ import org.aftercast.motion.SecondTable;
  * yardstick and {@code burstScore} robust scores of the logarithm over all swimming seconds (but at most twice {@code
  * burstOn}), and ends where it falls below
  * {@code burstOff} times the yardstick. The yardstick is the median of the {@code burstLongS} before, not below the animal's
- * own swimming median, so that the first beats after a rest are no burst; it is frozen while a burst lasts.
+ * own swimming median, so that the first beats after a rest are no burst; it is frozen while a burst lasts. In a rough
+ * stretch (waves) the burst must also exceed {@code burstScore} spreads of the seconds before.
  *
  * @param events the bursts
  * @param threshold activity that starts a burst, multiples of the animal's own swimming median
@@ -73,8 +74,10 @@ record BurstFinder(List<Event> events, double threshold, double falsePerDay) {
             boolean known = counts[i] && !Float.isNaN(x[i]);
             if (from < 0) {
                 if (known && x[i] > limit) {
-                    yard = Math.max(swimMedian, before(x, counts, i, longS, work));
-                    if (x[i] > set.burstOn() * yard) {
+                    double[] lately = before(x, counts, i, longS, work);
+                    yard = Math.max(swimMedian, lately[0]);
+                    double rough = Math.min(2 * set.burstOn(), Math.exp(set.burstScore() * lately[1]));
+                    if (x[i] > Math.max(set.burstOn(), rough) * yard) {
                         from = i;
                         while (from > 0 && counts[from - 1] && x[from - 1] > set.burstOff() * yard && i - from < 3) {
                             from--;
@@ -99,17 +102,21 @@ record BurstFinder(List<Event> events, double threshold, double falsePerDay) {
         return events;
     }
 
-    private static double before(float[] x, boolean[] counts, int i, int longS, double[] work) {
+    /** Median and robust standard deviation of the logarithm over the seconds before; {0, 0} where too few are known. */
+    private static double[] before(float[] x, boolean[] counts, int i, int longS, double[] work) {
         int n = 0;
         for (int k = Math.max(0, i - longS); k < i - 1; k++) {
-            if (counts[k] && !Float.isNaN(x[k])) {
-                work[n++] = x[k];
+            if (counts[k] && x[k] > 0) {
+                work[n++] = Math.log(x[k]);
             }
         }
-        if (n < 10) {
-            return 0;
+        if (n < 30) {
+            return new double[2];
         }
         Arrays.sort(work, 0, n);
-        return work[n / 2];
+        double median = work[n / 2];
+        // The lower half alone: the upper may hold the burst before this one.
+        double spread = (median - work[(int) (0.16 * n)]);
+        return new double[] {Math.exp(median), spread};
     }
 }

@@ -11,6 +11,12 @@ final class MinuteMaker {
 
     static final int MINUTE = 60;
 
+    /** Likewise where the pose does not waver at all: breathing may be in it, but no tailbeat. */
+    private static final double NOISE_MOSTLY = 0.7;
+
+    /** A pose that varies more than this within a minute, going down, is a tumbling carcass, not a swimming animal. */
+    private static final double TUMBLES_DEG = 20;
+
     /** Smoothness from which a minute may hold nothing but noise; a coarse converter lowers it to 0.9. */
     private static final double NOISE_ALONE = 0.88;
 
@@ -101,7 +107,8 @@ final class MinuteMaker {
      * minutes whose sway is below twice the sway of such minutes (a tumbling carcass). That happens when the animal never
      * swam, so that nothing told noise and beats apart.
      */
-    static SecondTable withoutNoiseBeats(SecondTable s, float[][] gravity, double sampleRateHz, double cutoffHz) {
+    static SecondTable withoutNoiseBeats(
+            SecondTable s, float[][] gravity, double sampleRateHz, double cutoffHz, double sinkMps) {
         MinuteTable m = minutes(s, gravity, sampleRateHz, cutoffHz);
         float[] hz = s.beatHz().clone();
         float[] amplitude = s.beatAmplitudeG().clone();
@@ -111,7 +118,8 @@ final class MinuteMaker {
         for (int k = 0; k < m.minutes(); k++) {
             double perSampleG = m.dynamicG()[k] / 1.6; // mean length of a normal vector in three dimensions: 1.596 σ
             double wavers = Math.toDegrees(perSampleG * Math.sqrt(2 * cutoffHz / sampleRateHz) * Math.sqrt(2));
-            noise[k] = m.smoothness()[k] > NOISE_ALONE && m.poseSpreadDeg()[k] < Math.max(0.3, 2 * wavers);
+            noise[k] = (m.smoothness()[k] > NOISE_ALONE && m.poseSpreadDeg()[k] < 2 * wavers)
+                    || (m.smoothness()[k] > NOISE_MOSTLY && m.poseSpreadDeg()[k] < 0.3);
             if (noise[k] && m.swayG()[k] > 0) {
                 floors[quiet++] = m.swayG()[k];
             }
@@ -119,7 +127,8 @@ final class MinuteMaker {
         Arrays.sort(floors, 0, quiet);
         double floor = quiet >= 10 ? floors[quiet / 2] : 0;
         for (int k = 0; k < m.minutes(); k++) {
-            if (noise[k] || m.swayG()[k] < 2 * floor) {
+            boolean tumbles = m.poseSpreadDeg()[k] > TUMBLES_DEG && m.verticalMps()[k] > sinkMps;
+            if (noise[k] || tumbles || m.swayG()[k] < 2 * floor) {
                 int to = k == m.minutes() - 1 ? hz.length : (k + 1) * MINUTE;
                 Arrays.fill(hz, k * MINUTE, to, Float.NaN);
                 Arrays.fill(amplitude, k * MINUTE, to, Float.NaN);

@@ -164,11 +164,16 @@ final class OtherBody {
         List<Sign> signs = new ArrayList<>();
         double fromS = change * 60.0;
         double toS = to * 60.0;
+        Sign attack = attack(fromS, bursts);
+        boolean attacked = attack != null && attack.logOdds() >= 1;
         double[] before = OwnNormal.meanPose(m, range(from, change));
         double[] after = OwnNormal.meanPose(m, range(change + 1, to));
         if (!Double.isNaN(before[0]) && !Double.isNaN(after[0])) {
             double angle = MinuteMaker.angleDeg(before, after);
             double weight = poseWeight(angle, before[3]);
+            if (end == Followed.BY_STILLNESS && to - change < 60 && !attacked) {
+                weight = Math.min(-1.5, weight); // a dying animal loses its balance too
+            }
             signs.add(new Sign(What.POSE_STEP, angle, before[3], weight, fromS, toS));
         }
         int[] swimBefore = OwnNormal.swimming(m, Math.max(from, change - 180), change - 1);
@@ -176,20 +181,30 @@ final class OtherBody {
         step(m.beatHz(), swimBefore, swimAfter, What.BEAT_STEP, fromS, toS, end, signs);
         step(m.beatAmplitudeG(), swimBefore, swimAfter, What.AMPLITUDE_STEP, fromS, toS, end, signs);
         temperature(m, from, change, to, signs);
-        double near = 0;
+        if (attack != null) {
+            signs.add(attack);
+        }
+        return signs;
+    }
+
+    /** The largest burst within four minutes; null when there is none. */
+    private static @Nullable Sign attack(double atS, List<Event> bursts) {
+        Event largest = null;
         double elsewhere = 0;
         for (Event e : bursts) {
-            if (Math.abs(e.atS() - fromS) < 240) {
-                near = Math.max(near, e.size());
-            } else if (e.atS() < fromS) {
+            if (Math.abs(e.atS() - atS) < 240) {
+                largest = largest == null || e.size() > largest.size() ? e : largest;
+            } else if (e.atS() < atS) {
                 elsewhere = Math.max(elsewhere, e.size());
             }
         }
-        if (near > 0) {
-            signs.add(new Sign(
-                    What.ATTACK, near, elsewhere, near > 1.3 * elsewhere ? 1.2 : 0.5, fromS - 240, fromS + 240));
+        if (largest == null) {
+            return null;
         }
-        return signs;
+        double weight = Curve.at(largest.durationS(), 4, 0, 8, 1.2, 12, 2)
+                + Curve.at(largest.size() / Math.max(2, elsewhere), 0.7, -0.5, 1.3, 0.5);
+        return new Sign(
+                What.ATTACK, largest.size(), elsewhere, weight, largest.atS(), largest.atS() + largest.durationS());
     }
 
     private static void step(

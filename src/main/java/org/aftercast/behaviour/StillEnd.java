@@ -46,6 +46,8 @@ final class StillEnd {
             double prior) {
         List<int[]> swims = StateModel.runs(path, StateModel.SWIM);
         int from = 0;
+        Turning earliest = null;
+        Turning strongest = null;
         for (int i = 0; i <= swims.size(); i++) {
             int to = i < swims.size() ? swims.get(i)[0] : path.length;
             double laterS = 0;
@@ -65,12 +67,27 @@ final class StillEnd {
                     }
                 }
                 if (last || found.logOdds() + prior > 0) {
-                    return found;
+                    earliest = earliest == null ? found : earliest;
+                    strongest = strongest == null || found.logOdds() > strongest.logOdds() ? found : strongest;
                 }
             }
             from = last ? from : swims.get(i)[1];
         }
-        return null;
+        return earliest == null || strongest == null ? null : together(earliest, strongest);
+    }
+
+    /** Dead from the earliest stillness that counts as death; the signs are those of the one that shows it best. */
+    private static Turning together(Turning earliest, Turning strongest) {
+        List<Sign> signs = new ArrayList<>(strongest.signs());
+        if (earliest != strongest) {
+            signs.removeIf(sign -> sign.what() == What.MOVED_LATER || sign.what() == What.ATTACK);
+            for (Sign sign : earliest.signs()) {
+                if (sign.what() == What.MOVED_LATER || sign.what() == What.ATTACK) {
+                    signs.add(sign);
+                }
+            }
+        }
+        return new Turning(earliest.kind(), earliest.atS(), earliest.lowS(), earliest.highS(), earliest.toS(), signs);
     }
 
     private static Turning weigh(
