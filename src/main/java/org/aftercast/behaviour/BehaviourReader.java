@@ -63,12 +63,13 @@ public final class BehaviourReader {
         for (int i = (int) Math.ceil(fromS) + 3; i < Math.min(counts.length, (int) toS); i++) {
             counts[i] = s.quality()[i] > 0.5;
         }
-        BurstFinder bursts = BurstFinder.find(s, counts, normal, set);
+        int[] path = model.bins() > 0 ? model.alive().path() : new int[0];
+        boolean[] swims = model.swimming(path, s.seconds());
+        BurstFinder bursts = BurstFinder.find(s, counts, swims, normal, in.sampleRateHz(), set);
         List<Bout> bouts = new ArrayList<>();
         Turning still = null;
         Turning other = null;
         if (model.bins() > 0) {
-            int[] path = model.alive().path();
             still = StillEnd.find(model, path, minutes, normal, toS, in, bursts.events(), DEAD_PRIOR);
             other = otherBody(minutes, fromMin, toMin, still, bursts.events());
             bouts.addAll(weighed(model, still, other, toS));

@@ -14,7 +14,8 @@ package org.aftercast.behaviour;
  * @param descentDwellS shortest bout of sinking, s
  * @param sinkMps least downward speed that counts as sinking, m/s
  * @param evidencePerStep share of a step's log-likelihood that counts, 0–1: neighbouring seconds repeat each other
- * @param burstOn a burst begins when activity over a second exceeds this multiple of the minutes before
+ * @param burstSway the least burst: sway over the animal's own swimming …
+ * @param burstRate … and beat frequency over its own, both at once
  * @param burstOff and ends when it falls below this multiple
  * @param burstScore a burst must also be this robust score above the animal's own seconds of swimming (logarithm)
  * @param burstLongS length of the yardstick before a burst, s
@@ -41,7 +42,8 @@ public record BehaviourSettings(
         double descentDwellS,
         double sinkMps,
         double evidencePerStep,
-        double burstOn,
+        double burstSway,
+        double burstRate,
         double burstOff,
         double burstScore,
         double burstLongS,
@@ -69,7 +71,8 @@ public record BehaviourSettings(
         above("sinkMps", sinkMps, 0);
         above("evidencePerStep", evidencePerStep, 0);
         above("burstOff", burstOff, 0);
-        above("burstOn", burstOn, burstOff);
+        above("burstSway", burstSway, 1);
+        above("burstRate", burstRate, 1);
         above("burstLongS", burstLongS, 2);
         above("recoveryBinMin", recoveryBinMin, 0);
         if (!(recoveredShare > 0 && recoveredShare < 1)) {
@@ -89,7 +92,7 @@ public record BehaviourSettings(
     /** The defaults. */
     public static BehaviourSettings defaults() {
         return new BehaviourSettings(
-                1.5, 2, 5, 0.1, 5, 20, 60, 15, 15, 0.08, 0.5, 2.2, 1.4, 4, 120, 30, 5, 15, 0.8, 4, 0.15, 0.95, 6, 20,
-                1);
+                1.5, 2, 5, 0.1, 5, 20, 60, 15, 15, 0.08, 0.5, 2.5, 1.7, 1.4, 4, 120, 30, 5, 15, 0.8, 4, 0.15, 0.95, 6,
+                20, 1);
     }
 }

@@ -244,6 +244,17 @@ final class StateModel {
         return found;
     }
 
+    /** Seconds that a path calls swimming. */
+    boolean[] swimming(int[] path, int seconds) {
+        boolean[] swims = new boolean[seconds];
+        for (int b = 0; b < path.length; b++) {
+            for (int i = (int) startS(b); path[b] == SWIM && i < Math.min(seconds, startS(b + 1)); i++) {
+                swims[i] = true;
+            }
+        }
+        return swims;
+    }
+
     /** Runs of one state of a path: {@code {firstBin, pastLastBin}}. */
     static List<int[]> runs(int[] path, int state) {
         List<int[]> found = new ArrayList<>();

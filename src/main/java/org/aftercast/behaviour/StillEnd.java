@@ -79,7 +79,7 @@ final class StillEnd {
     /** Dead from the earliest stillness that counts as death; the signs are those of the one that shows it best. */
     private static Turning together(Turning earliest, Turning strongest) {
         List<Sign> signs = new ArrayList<>(strongest.signs());
-        if (earliest != strongest) {
+        if (earliest.atS() < strongest.atS()) {
             signs.removeIf(sign -> sign.what() == What.MOVED_LATER || sign.what() == What.ATTACK);
             for (Sign sign : earliest.signs()) {
                 if (sign.what() == What.MOVED_LATER || sign.what() == What.ATTACK) {
