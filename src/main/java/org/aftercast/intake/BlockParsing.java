@@ -2,7 +2,6 @@ package org.aftercast.intake;
 
 import java.io.IOException;
 import java.util.ArrayDeque;
-import java.util.Arrays;
 import java.util.Deque;
 import java.util.concurrent.CancellationException;
 import java.util.concurrent.ExecutionException;
@@ -17,7 +16,10 @@ import java.util.concurrent.Future;
 final class BlockParsing implements AutoCloseable {
 
     private static final int AHEAD = 4;
-    private static final int SMALL_BYTES = 1 << 16;
+    private static final int FIRST_ROWS = 1024;
+
+    /** Blocks to be used again: a long file would otherwise fill the heap with garbage faster than it is collected. */
+    private final Deque<RowBlock> spare = new ArrayDeque<>();
 
     private final ExecutorService workers = Executors.newFixedThreadPool(
             Math.max(1, Math.min(AHEAD, Runtime.getRuntime().availableProcessors())), task -> {
@@ -45,7 +47,6 @@ final class BlockParsing implements AutoCloseable {
             long total)
             throws IOException {
         Deque<Future<RowBlock>> underway = new ArrayDeque<>();
-        int rowsGuess = 1024;
         boolean more = true;
         ImportException broken = null;
         try {
@@ -59,7 +60,7 @@ final class BlockParsing implements AutoCloseable {
                         more = false;
                     }
                     if (more) {
-                        underway.add(submit(blocks, plan, rowsGuess));
+                        underway.add(submit(blocks, plan));
                     }
                 }
                 if (underway.isEmpty()) {
@@ -68,8 +69,8 @@ final class BlockParsing implements AutoCloseable {
                 RowBlock block = await(underway.remove(), text.file(), blocks);
                 long line = blocks.line();
                 blocks.passed(block.lines);
-                rowsGuess = Math.max(rowsGuess, block.rows + (block.rows >> 4));
                 intake.accept(block, line);
+                spare.add(block);
                 progress.at(doneBefore + text.rawBytes(), total);
                 if (progress.isCancelled()) {
                     throw new CancellationException("the import was cancelled; nothing was kept");
@@ -83,13 +84,19 @@ final class BlockParsing implements AutoCloseable {
         }
     }
 
-    private Future<RowBlock> submit(BlockReader blocks, ColumnPlan plan, int rowsGuess) {
-        boolean last = blocks.isLast();
-        byte[] bytes = Arrays.copyOfRange(blocks.bytes(), blocks.from(), blocks.to());
+    private Future<RowBlock> submit(BlockReader blocks, ColumnPlan plan) {
+        RowBlock.Tail tail = blocks.isLast() ? RowBlock.Tail.MAY_BE_CUT_OFF : RowBlock.Tail.WHOLE;
+        RowBlock block = spare.poll();
+        if (block == null || block.values.length != plan.channels.length) {
+            block = new RowBlock(plan.channels.length, FIRST_ROWS);
+        }
+        block.restart(blocks.bytes(), blocks.from(), blocks.to());
+        return parse(block, plan, tail);
+    }
+
+    private Future<RowBlock> parse(RowBlock block, ColumnPlan plan, RowBlock.Tail tail) {
         return workers.submit(() -> {
-            RowBlock block = new RowBlock(plan.channels.length, bytes.length < SMALL_BYTES ? 1024 : rowsGuess);
-            new RowParser(plan)
-                    .parse(bytes, 0, bytes.length, last ? RowParser.Tail.MAY_BE_CUT_OFF : RowParser.Tail.WHOLE, block);
+            new RowParser(plan).parse(block.text, 0, block.textLength, tail, block);
             return block;
         });
     }

@@ -8,6 +8,7 @@ import java.security.NoSuchAlgorithmException;
 import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.FutureTask;
 import org.jspecify.annotations.Nullable;
@@ -24,6 +25,9 @@ final class RawTap extends InputStream {
 
     private final InputStream in;
     private final MessageDigest digest;
+    /** Chunks to be used again; never more than are under way. */
+    private final ConcurrentLinkedQueue<byte[]> spare = new ConcurrentLinkedQueue<>();
+
     private final @Nullable ArrayBlockingQueue<byte[]> waiting;
     private final @Nullable FutureTask<Void> keeper;
     private byte[] chunk = new byte[1 << 13];
@@ -64,6 +68,9 @@ final class RawTap extends InputStream {
             for (byte[] bytes = queue.take(); bytes.length > 0; bytes = queue.take()) {
                 digest.update(bytes);
                 copy.write(bytes);
+                if (bytes.length == CHUNK) {
+                    spare.add(bytes);
+                }
             }
         }
     }
@@ -111,7 +118,12 @@ final class RawTap extends InputStream {
         if (waiting == null || keeper == null) {
             digest.update(chunk, 0, filled);
         } else {
-            put(Arrays.copyOf(chunk, filled));
+            boolean full = filled == CHUNK;
+            put(full ? chunk : Arrays.copyOf(chunk, filled));
+            if (full) {
+                byte[] used = spare.poll();
+                chunk = used == null ? new byte[CHUNK] : used;
+            }
         }
         filled = 0;
     }

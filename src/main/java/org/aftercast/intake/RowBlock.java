@@ -26,6 +26,20 @@ final class RowBlock {
     /** Whether the text ended within a row, which was left out. */
     boolean cutOff;
 
+    /** What the last line of a block may be. */
+    enum Tail {
+        /** A whole row. */
+        WHOLE,
+        /** The last line of the text: without a line end and with too few fields it was cut off and is left out. */
+        MAY_BE_CUT_OFF
+    }
+
+    /** The text of the block. */
+    byte[] text = new byte[0];
+
+    /** Length of {@link #text} that counts. */
+    int textLength;
+
     RowBlock(int channels, int capacity) {
         stamps = new long[capacity];
         lineInBlock = new int[capacity];
@@ -42,5 +56,19 @@ final class RowBlock {
         for (int c = 0; c < values.length; c++) {
             values[c] = java.util.Arrays.copyOf(values[c], larger);
         }
+    }
+
+    /** Empties the block and gives it other text. */
+    void restart(byte[] from, int begin, int end) {
+        rows = 0;
+        lines = 0;
+        someCarryOffset = false;
+        someLackOffset = false;
+        cutOff = false;
+        textLength = end - begin;
+        if (text.length < textLength) {
+            text = new byte[textLength + (textLength >> 4)];
+        }
+        System.arraycopy(from, begin, text, 0, textLength);
     }
 }

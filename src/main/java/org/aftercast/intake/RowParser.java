@@ -16,14 +16,6 @@ final class RowParser {
     private final boolean dateAndTime;
     private final double[] row;
 
-    /** What the last line of a block may be. */
-    enum Tail {
-        /** A whole row. */
-        WHOLE,
-        /** The last line of the text: without a line end and with too few fields it was cut off and is left out. */
-        MAY_BE_CUT_OFF
-    }
-
     RowParser(ColumnPlan plan) {
         this.plan = plan;
         this.mark = plan.layout.text().decimalMark().sign();
@@ -41,7 +33,7 @@ final class RowParser {
      * @param into receives the rows; its line count must be that of what was appended before
      * @throws RowProblem with line within the block and field
      */
-    void parse(byte[] b, int from, int to, Tail tail, RowBlock into) throws RowProblem {
+    void parse(byte[] b, int from, int to, RowBlock.Tail tail, RowBlock into) throws RowProblem {
         int at = from;
         while (at < to) {
             int end = at;
@@ -49,7 +41,10 @@ final class RowParser {
                 end++;
             }
             if (!isBlank(b, at, end)) {
-                if (end == to && tail == Tail.MAY_BE_CUT_OFF && at > from && count(b, at, end) < plan.role.length) {
+                if (end == to
+                        && tail == RowBlock.Tail.MAY_BE_CUT_OFF
+                        && at > from
+                        && count(b, at, end) < plan.role.length) {
                     into.cutOff = true;
                 } else {
                     line(b, at, end, into);

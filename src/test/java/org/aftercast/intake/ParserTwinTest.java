@@ -53,7 +53,7 @@ class ParserTwinTest {
                                 ColumnForm.of("#5", Channel.DEPTH, Unit.METRE)));
         RowBlock block = new RowBlock(4, 16);
         byte[] bytes = text.toString().getBytes(StandardCharsets.UTF_8);
-        new RowParser(ColumnPlan.of("t", layout, List.of())).parse(bytes, 0, bytes.length, RowParser.Tail.WHOLE, block);
+        new RowParser(ColumnPlan.of("t", layout, List.of())).parse(bytes, 0, bytes.length, RowBlock.Tail.WHOLE, block);
 
         List<CsvRecord> twin = new ArrayList<>();
         try (CsvReader<CsvRecord> reader =
