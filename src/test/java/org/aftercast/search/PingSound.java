@@ -1,0 +1,85 @@
+package org.aftercast.search;
+
+import java.util.SplittableRandom;
+
+/** Invented sound of a beacon with noise and an engine, for tests and evaluation; truth known. */
+final class PingSound {
+
+    static final double RATE_HZ = 8000;
+
+    private PingSound() {}
+
+    /** What the receiver does to the sound. */
+    enum Receiver {
+        PLAIN,
+        AUTOMATIC_GAIN,
+        NOISE_GATE,
+        SATURATED
+    }
+
+    /**
+     * Makes sound.
+     *
+     * @param blockDb ping power over noise power in one Hann block of 20 ms at the ping's pitch, in dB; −∞ for no ping
+     */
+    static float[] make(
+            long seed, double seconds, double blockDb, double pitchHz, double perMinute, Receiver receiver) {
+        SplittableRandom random = new SplittableRandom(seed);
+        int n = (int) (seconds * RATE_HZ);
+        double noiseSd = 0.02;
+        int size = 160;
+        // Noise power in a Hann block: σ² Σ w² = σ² 3N/8; a tone of amplitude A fills (A N/4)².
+        double amplitude = Math.sqrt(Math.pow(10, blockDb / 10) * noiseSd * noiseSd * 3 * size / 8) * 4 / size;
+        double[] x = new double[n];
+        double engineHz = 20 + 10 * random.nextDouble();
+        double[] phases = new double[12];
+        for (int h = 0; h < phases.length; h++) {
+            phases[h] = 2 * Math.PI * random.nextDouble();
+        }
+        double start = random.nextDouble();
+        double period = 60 / perMinute;
+        for (int i = 0; i < n; i++) {
+            double t = i / RATE_HZ;
+            double v = noiseSd * random.nextGaussian();
+            for (int h = 0; h < phases.length; h++) {
+                v += 0.03 / (h + 1) * Math.sin(2 * Math.PI * engineHz * (h + 1) * t + phases[h]);
+            }
+            double since = (t - start) % period;
+            if (since >= 0 && since < 0.03) {
+                v += amplitude * Math.sin(2 * Math.PI * pitchHz * t);
+            }
+            x[i] = v;
+        }
+        return receive(x, receiver);
+    }
+
+    private static float[] receive(double[] x, Receiver receiver) {
+        float[] out = new float[x.length];
+        double level = 0.03;
+        double gate = 0;
+        int hold = 0;
+        for (int i = 0; i < x.length; i++) {
+            double v = x[i];
+            switch (receiver) {
+                case AUTOMATIC_GAIN -> {
+                    // Fast down, 0.5 s up: a plain envelope follower.
+                    double a = Math.abs(v);
+                    level += (a - level) * (a > level ? 0.02 : 1 / (0.5 * RATE_HZ));
+                    v *= 0.1 / Math.max(0.01, level);
+                }
+                case NOISE_GATE -> {
+                    // Opens on loud sound, stays open for 0.3 s, then turns all down to a fifth.
+                    gate += (Math.abs(v) - gate) * 0.01;
+                    hold = gate > 0.08 ? (int) (0.3 * RATE_HZ) : hold - 1;
+                    v *= hold > 0 ? 1 : 0.2;
+                }
+                case SATURATED -> v *= 30;
+                default -> {
+                    // plain
+                }
+            }
+            out[i] = (float) Math.max(-1, Math.min(1, v));
+        }
+        return out;
+    }
+}
