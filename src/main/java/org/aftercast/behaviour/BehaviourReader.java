@@ -1,6 +1,7 @@
 package org.aftercast.behaviour;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import org.aftercast.motion.MotionReading;
@@ -20,6 +21,9 @@ public final class BehaviourReader {
     private static final double DEAD_PRIOR = Math.log(0.12 / 0.88);
 
     private static final double EATEN_PRIOR = Math.log(0.05 / 0.95);
+
+    /** Most that a change of pose and beat can count without depth. */
+    private static final double DOUBTED = 2.5;
 
     private BehaviourReader() {}
 
@@ -80,10 +84,22 @@ public final class BehaviourReader {
             bouts.add(new Bout(BoutKind.AFLOAT, afloatS, in.durationS(), sure));
         }
         double ownEnd = ownEnd(bouts, toS);
+        BurstFinder first = bursts;
+        if (ownEnd < toS - 600
+                && ownEnd > fromS + 300) { // the yardstick is the animal's own, not that of whoever carried the package
+            // later
+            OwnNormal own = OwnNormal.of(minutes, fromMin, (int) (ownEnd / 60), motion.noiseG());
+            if (own.swims()) {
+                normal = own;
+                Arrays.fill(counts, (int) Math.min(counts.length, ownEnd + 60), counts.length, false);
+                Arrays.fill(swims, (int) Math.min(swims.length, ownEnd), swims.length, false);
+                bursts = BurstFinder.find(s, counts, swims, normal, in.sampleRateHz(), set);
+            }
+        }
         List<Event> events = new ArrayList<>(bursts.events());
         addSurfacings(depth, fromS, ownEnd, set, events);
         if (other != null && bouts.stream().anyMatch(bout -> bout.kind() == BoutKind.INSIDE_PREDATOR)) {
-            events.add(attack(other, bursts.events()));
+            events.add(attack(other, first.events()));
         }
         events.sort(Comparator.comparingDouble(Event::atS));
         RecoveryReading recovery = RecoveryReader.read(minutes, fromS, ownEnd, bouts, set);
@@ -135,12 +151,29 @@ public final class BehaviourReader {
     /** Another body either while the package still moved, or over the whole stretch; the likelier of the two. */
     private static @Nullable Turning otherBody(
             MinuteTable m, int fromMin, int toMin, @Nullable Turning still, List<Event> bursts) {
-        Turning whole = OtherBody.find(m, fromMin, toMin, bursts, OtherBody.Followed.BY_THE_END);
+        Turning whole = doubted(OtherBody.find(m, fromMin, toMin, bursts, OtherBody.Followed.BY_THE_END), m);
         if (still == null) {
             return whole;
         }
-        Turning moving = OtherBody.find(m, fromMin, (int) (still.atS() / 60), bursts, OtherBody.Followed.BY_STILLNESS);
+        Turning moving = doubted(
+                OtherBody.find(m, fromMin, (int) (still.atS() / 60), bursts, OtherBody.Followed.BY_STILLNESS), m);
         return moving != null && (whole == null || eaten(still, moving) > eaten(still, whole)) ? moving : whole;
+    }
+
+    /** Without depth the change may be the release or the detachment: unless it is warm, its odds are bounded. */
+    private static @Nullable Turning doubted(@Nullable Turning other, MinuteTable m) {
+        double known =
+                Arrays.stream(m.depthM()).filter(z -> !Double.isNaN(z)).count() / (double) Math.max(1, m.minutes());
+        double odds = other == null ? 0 : other.logOdds();
+        if (other == null
+                || known > 0.3
+                || odds <= DOUBTED
+                || other.signs().stream().anyMatch(sign -> sign.what() == Sign.What.WARM && sign.logOdds() > 1)) {
+            return other;
+        }
+        List<Sign> signs = new ArrayList<>(other.signs());
+        signs.add(new Sign(Sign.What.NO_DEPTH, known, Double.NaN, DOUBTED - odds, other.atS(), other.toS()));
+        return new Turning(other.kind(), other.atS(), other.lowS(), other.highS(), other.toS(), signs);
     }
 
     /** Log-odds of having been swallowed; a stillness that came after it speaks for no one. */

@@ -139,6 +139,9 @@ public record OwnNormal(
     }
 
     static double quantile(double[] x, int from, int to, double q) {
+        if (to <= from) {
+            return Double.NaN;
+        }
         double[] v = Arrays.stream(x, Math.max(0, Math.min(from, x.length)), Math.max(0, Math.min(to, x.length)))
                 .filter(d -> !Double.isNaN(d))
                 .sorted()

@@ -42,6 +42,8 @@ public record Sign(What what, double value, double reference, double logOdds, do
         TEMPERATURE_FOLLOWS,
         /** Size of the burst at the change; reference: largest burst elsewhere. */
         ATTACK,
+        /** Share of seconds with depth; without depth a package afloat or on deck looks like one inside another animal. */
+        NO_DEPTH,
         /** Hours over which the changed movement lasted. */
         CHANGED_HOURS
     }

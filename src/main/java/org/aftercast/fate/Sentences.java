@@ -83,6 +83,11 @@ final class Sentences {
                         ? "No burst came with the change."
                         : f("A burst %.1f times its swimming level came with the change", v)
                                 + (r > 0 ? f(" (largest other burst %.1f).", r) : "; there was no other burst.");
+            case NO_DEPTH ->
+                f(
+                        "Depth is known for %.0f %% of the time: a package afloat or on deck cannot be told from one inside another"
+                                + " animal.",
+                        100 * v);
             case CHANGED_HOURS -> f("The changed movement lasted %s.", time(v));
         };
     }
