@@ -112,6 +112,25 @@ public final class Coast {
         return landAround(centre, radiusM, List.of());
     }
 
+    /**
+     * The rings of land around a place, for drawing: cut to the square of {@link #landAround(Position, double)}. A ring may
+     * run along the edge of the square.
+     *
+     * @param radiusM half side in metres, up to {@link LocalPlane#MAX_RADIUS_M}/3
+     */
+    public List<List<Position>> ringsAround(Position centre, double radiusM) {
+        LocalPlane plane = new LocalPlane(centre);
+        List<List<Position>> out = new ArrayList<>();
+        for (double[][] ring : cut(rings, plane, radiusM)) {
+            List<Position> places = new ArrayList<>(ring[0].length);
+            for (int i = 0; i < ring[0].length; i++) {
+                places.add(plane.toEarth(ring[0][i], ring[1][i]));
+            }
+            out.add(places);
+        }
+        return out;
+    }
+
     private static List<double[][]> cut(List<Ring> rings, LocalPlane plane, double radiusM) {
         if (!(radiusM > 0 && radiusM <= LocalPlane.MAX_RADIUS_M / 3)) {
             throw new IllegalArgumentException(

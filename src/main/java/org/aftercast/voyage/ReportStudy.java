@@ -253,7 +253,7 @@ public final class ReportStudy {
      * Horizon and rule as declared in the study; trips as clusters; fight, air and warmth each on its own as what could
      * make it worse, where every animal has them. The rest by default.
      */
-    static EstimateSettings declared(StudyInfo info, List<AnimalOutcome> animals) {
+    public static EstimateSettings declared(StudyInfo info, List<AnimalOutcome> animals) {
         EstimateSettings defaults = EstimateSettings.defaults();
         List<List<String>> models = new ArrayList<>();
         for (String column : List.of("fightMin", "airExposureS", "waterTempC")) {

@@ -31,16 +31,22 @@ final class Errors {
         if (shown.kind() == Kind.FAILED) {
             LOG.log(Level.WARNING, ctx.method() + " " + ctx.path() + " failed", failure);
         }
+        ctx.status(shown.kind().status());
+        try {
+            Json.answer(ctx, Map.of("error", inside(shown)));
+        } catch (ApiException impossible) {
+            ctx.result("{\"error\":{\"kind\":\"failed\",\"message\":\"\",\"problems\":[]}}");
+        }
+    }
+
+    /** Kind, message and problems of a failure. */
+    static Map<String, Object> inside(Exception failure) {
+        ApiException shown = asApi(failure);
         Map<String, Object> error = new LinkedHashMap<>();
         error.put("kind", shown.kind());
         error.put("message", String.valueOf(shown.getMessage()));
         error.put("problems", shown.problems());
-        ctx.status(shown.kind().status());
-        try {
-            Json.answer(ctx, Map.of("error", error));
-        } catch (ApiException impossible) {
-            ctx.result("{\"error\":{\"kind\":\"failed\",\"message\":\"\",\"problems\":[]}}");
-        }
+        return error;
     }
 
     static ApiException asApi(Exception failure) {

@@ -36,10 +36,12 @@ public final class PageServer implements AutoCloseable {
 
     private final Javalin app;
     private final Gate gate;
+    private final LoadApi loads;
     private final List<String> notices;
 
-    private PageServer(Javalin app, Gate gate, List<String> notices) {
+    private PageServer(Javalin app, Gate gate, LoadApi loads, List<String> notices) {
         this.app = app;
+        this.loads = loads;
         this.gate = gate;
         this.notices = List.copyOf(notices);
     }
@@ -57,18 +59,25 @@ public final class PageServer implements AutoCloseable {
         List<String> notices = desk.open();
         Pairing pairing = reach == Reach.THIS_MACHINE ? null : new Pairing(ownAddresses(), clock);
         Gate gate = new Gate(pairing);
-        List<Route> routes = routes(desk, gate);
+        LoadApi loads = new LoadApi(desk, gate);
+        List<Route> routes = routes(desk, gate, loads);
         quieten();
         Javalin app = Javalin.create(config -> configure(config, gate, routes));
         app.start(reach == Reach.THIS_MACHINE ? "127.0.0.1" : "0.0.0.0", port);
-        return new PageServer(app, gate, notices);
+        return new PageServer(app, gate, loads, notices);
     }
 
     /** Every route of the JSON interface. */
-    static List<Route> routes(Desk desk, Gate gate) {
+    static List<Route> routes(Desk desk, Gate gate, LoadApi loads) {
         List<Route> routes = new ArrayList<>();
         routes.addAll(new DeviceApi(gate).routes());
         routes.addAll(new StudyApi(desk, gate).routes());
+        RecordingShelf shelf = new RecordingShelf(desk);
+        routes.addAll(new RecordingApi(desk, gate, shelf).routes());
+        routes.addAll(new JudgeApi(desk, gate, shelf).routes());
+        routes.addAll(new FindingsApi(desk).routes());
+        routes.addAll(new SearchApi(desk, gate).routes());
+        routes.addAll(loads.routes());
         return routes;
     }
 
@@ -181,7 +190,8 @@ public final class PageServer implements AutoCloseable {
     }
 
     @Override
-    public void close() {
+    public void close() throws IOException {
         app.stop();
+        loads.close();
     }
 }

@@ -36,7 +36,7 @@ class ApiTest {
     }
 
     @AfterEach
-    void end() {
+    void end() throws Exception {
         served.close();
     }
 
@@ -50,7 +50,10 @@ class ApiTest {
             documented.add(heading.group(1));
         }
         Set<String> routes = new TreeSet<>();
-        for (Route route : PageServer.routes(new Desk(dir, InstantSource.fixed(Served.NOW)), new Gate(null))) {
+        for (Route route : PageServer.routes(
+                new Desk(dir, InstantSource.fixed(Served.NOW)),
+                new Gate(null),
+                new LoadApi(new Desk(dir, InstantSource.fixed(Served.NOW)), new Gate(null)))) {
             routes.add(route.method() + " " + route.path());
         }
         assertThat(documented).isEqualTo(routes);

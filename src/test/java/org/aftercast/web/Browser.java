@@ -25,7 +25,7 @@ final class Browser implements AutoCloseable {
 
     private static final Path CHROMIUM = Path.of("/usr/bin/chromium");
     private static final Path DRIVER = Path.of("/usr/bin/chromedriver");
-    private static final Duration LONGEST_WAIT = Duration.ofSeconds(20);
+    private static final Duration LONGEST_WAIT = Duration.ofSeconds(60);
 
     final ChromeDriver driver;
     private final String address;

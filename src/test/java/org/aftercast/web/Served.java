@@ -72,7 +72,7 @@ final class Served implements AutoCloseable {
     }
 
     @Override
-    public void close() {
+    public void close() throws IOException {
         server.close();
     }
 }

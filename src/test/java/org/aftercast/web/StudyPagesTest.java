@@ -32,7 +32,7 @@ class StudyPagesTest {
     }
 
     @AfterAll
-    void end() {
+    void end() throws Exception {
         if (browser != null) {
             browser.close();
         }

@@ -9,13 +9,18 @@ import { t } from "./strings.js";
 const PAGES = /** @type {Record<string, () => Promise<{show: (place: HTMLElement, parts: string[], frame: Frame) => any}>>} */ ({
   study: () => import("./study.js"),
   capture: () => import("./capture.js"),
+  recording: () => import("./recording.js"),
+  judge: () => import("./judge.js"),
+  findings: () => import("./findings.js"),
+  load: () => import("./load.js"),
+  search: () => import("./search.js"),
   captures: () => import("./table.js"),
   packages: () => import("./packages.js"),
   history: () => import("./history.js"),
   pair: () => import("./pair.js"),
 });
 
-const PLACES = ["study"];
+const PLACES = ["study", "search", "load", "recording", "judge", "findings"];
 
 const THEMES = ["day", "glare", "night"];
 let leaving = new AbortController();

@@ -1,0 +1,101 @@
+package org.aftercast.web;
+
+import io.javalin.http.Context;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.aftercast.estimate.AnimalOutcome;
+import org.aftercast.estimate.EstimateSettings;
+import org.aftercast.voyage.EstimateStudy;
+import org.aftercast.voyage.ReportStudy;
+import org.aftercast.voyage.StudyOutcomes;
+import org.jspecify.annotations.Nullable;
+
+/** What all animals together say, and the report. */
+final class FindingsApi {
+
+    private static final Map<String, String> REPORTS =
+            Map.of("report.html", "text/html; charset=utf-8", "report.pdf", "application/pdf");
+
+    private final Desk desk;
+
+    FindingsApi(Desk desk) {
+        this.desk = desk;
+    }
+
+    List<Route> routes() {
+        return List.of(
+                new Route("GET", "/api/findings", Role.VIEW, this::findings),
+                new Route("POST", "/api/report", Role.RECORD, this::write),
+                new Route("GET", "/api/report/{file}", Role.VIEW, this::file));
+    }
+
+    /** One animal as it enters the estimate. */
+    record Entered(
+            String animal,
+            org.aftercast.fate.AnimalFate fate,
+            org.aftercast.fate.RecordEnd end,
+            double atRiskH,
+            StudyOutcomes.DecidedBy decidedBy,
+            boolean hasReading) {}
+
+    private void findings(Context ctx) throws Exception {
+        List<StudyOutcomes.Decided> decided = desk.look(StudyOutcomes::of);
+        List<AnimalOutcome> outcomes =
+                decided.stream().map(StudyOutcomes.Decided::outcome).toList();
+        Map<String, @Nullable Object> answer = new LinkedHashMap<>();
+        answer.put(
+                "animals",
+                decided.stream()
+                        .map(d -> new Entered(
+                                d.outcome().animal(),
+                                d.outcome().fate(),
+                                d.outcome().end(),
+                                d.outcome().atRiskH(),
+                                d.decidedBy(),
+                                d.reading() != null))
+                        .toList());
+        if (outcomes.isEmpty()) {
+            answer.put("estimate", null);
+        } else {
+            EstimateSettings settings = desk.look(store -> ReportStudy.declared(store.info(), outcomes));
+            answer.put(
+                    "estimate",
+                    EstimateStudy.document(desk.folder().toString(), null, outcomes, null, settings)
+                            .estimate());
+        }
+        Json.answer(ctx, answer);
+    }
+
+    private void write(Context ctx) throws Exception {
+        ReportStudy.Written written = desk.write(() ->
+                new ReportStudy(desk.files(), desk.clock()).write(desk.folder(), ReportStudy.Request.everything()));
+        Path folder = desk.folder().toAbsolutePath();
+        Json.answer(
+                ctx,
+                Map.of(
+                        "files",
+                        written.files().stream()
+                                .map(file -> folder.relativize(file.toAbsolutePath())
+                                        .toString()
+                                        .replace('\\', '/'))
+                                .toList()));
+    }
+
+    private void file(Context ctx) throws ApiException, IOException {
+        String name = ctx.pathParam("file");
+        String type = REPORTS.get(name);
+        Path file = desk.folder().resolve("reports").resolve(name);
+        if (type == null || !Files.isRegularFile(file)) {
+            throw ApiException.notFound("there is no report \"" + name + "\" yet; write it first");
+        }
+        // The report is one self-contained file with its own style; it may run nothing and fetch nothing.
+        ctx.header(
+                "Content-Security-Policy",
+                "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; sandbox");
+        ctx.contentType(type).result(Files.readAllBytes(file));
+    }
+}

@@ -1,0 +1,249 @@
+// Finding one package: what was heard goes in with two taps, where to go comes out. Cautions and turning back stay on top.
+import { h, fill, say, failureBox } from "./dom.js";
+import { ask, get, path, who } from "./api.js";
+import { t } from "./strings.js";
+import { localMinute } from "./times.js";
+
+/** @param {HTMLElement} place @param {string[]} parts @param {import("./main.js").Frame} frame */
+export async function show(place, parts, frame) {
+  if (!parts[0]) {
+    const study = await get("/api/study", { signal: frame.signal });
+    const adrift = study.animals.filter((/** @type {any} */ a) => a.stage === "adrift" || a.stage === "released");
+    place.append(h("h1", null, t.places.search), h("p", null, t.search.about));
+    place.append(adrift.length === 0 ? h("p", { class: "sheet" }, t.search.none)
+      : h("ul", { class: "choose" }, adrift.map((/** @type {any} */ a) => h("li", null, h("a", { class: "button", href: `#/search/${encodeURIComponent(a.animal)}` }, `${a.animal} · ${a.packageSerial ?? ""} (${t.stages[a.stage]})`)))));
+    return;
+  }
+  const answer = await get(path`/api/animals/${parts[0]}/search`, { signal: frame.signal });
+  await new SearchPage(place, answer, frame).build();
+}
+
+class SearchPage {
+  /** @param {HTMLElement} place @param {any} answer @param {import("./main.js").Frame} frame */
+  constructor(place, answer, frame) {
+    this.place = place;
+    this.answer = answer;
+    this.frame = frame;
+    /** @type {any} */
+    this.map = null;
+  }
+
+  async build() {
+    const s = t.search;
+    const { answer } = this;
+    const p = answer.floatPackage;
+    this.advice = h("div");
+    this.log = h("div");
+    this.outcome = h("div");
+    this.mapPlace = h("div", { class: "map", role: "region", "aria-label": s.map });
+    this.lat = h("input", { id: "own-lat", inputmode: "decimal", autocomplete: "off", value: this.own()[0] });
+    this.lon = h("input", { id: "own-lon", inputmode: "decimal", autocomplete: "off", value: this.own()[1] });
+    this.place.append(
+      h("h1", null, s.title(answer.animal)),
+      h("p", { class: "faint" }, [p?.serial, p?.frequencyMHz ? `${p.frequencyMHz} MHz` : null, p?.pingsPerMin ? s.pings(p.pingsPerMin) : null].filter(Boolean).join(" · ")),
+      h("details", { class: "message warn" }, h("summary", null, s.caution), h("ul", null, s.cautions.map((line) => h("li", null, line)))),
+      this.advice, this.outcome,
+      h("div", { class: "hunt" },
+        h("div", null, this.mapPlace, h("p", { class: "small faint" }, s.mapHelp)),
+        h("div", null, answer.rows.length === 0 ? this.startForm() : this.entry(), this.log)));
+    this.showAdvice();
+    this.showLog();
+    await this.drawMap();
+  }
+
+  /** Where the boat was last. @returns {[string, string]} */
+  own() {
+    const rows = this.answer.rows.filter((/** @type {any} */ r) => r.lat && !["start", "home"].includes(r.kind));
+    const last = rows[rows.length - 1];
+    const release = this.answer.release;
+    return last ? [last.lat, last.lon] : [release.releaseLatDeg ?? this.answer.siteLatDeg ?? "", release.releaseLonDeg ?? this.answer.siteLonDeg ?? ""];
+  }
+
+  /** The first rows: where it came off, wind, tide, boat, home. */
+  startForm() {
+    const s = t.search;
+    const off = this.answer.detachment?.detachedUtc ?? this.answer.release.plannedDetachmentUtc ?? "";
+    const field = (/** @type {string} */ id, /** @type {string} */ label, /** @type {any} */ value, /** @type {boolean} */ decimal = true) => h("div", { class: "field" }, h("label", { for: id }, label), h("input", { id, value: value ?? "", inputmode: decimal ? "decimal" : null, autocomplete: "off" }));
+    const form = h("form", { class: "sheet", onsubmit: async (/** @type {Event} */ e) => {
+      e.preventDefault();
+      const v = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(id)).value.trim();
+      const time = v("s-time");
+      const rows = [{ time, lat: v("own-lat"), lon: v("own-lon"), kind: "start", values: `sd_m=${v("s-sd")}${this.answer.release.plannedDetachmentUtc ? ` planned=${this.answer.release.plannedDetachmentUtc}` : ""}` }];
+      const mhz = this.answer.floatPackage?.frequencyMHz;
+      rows.push({ time, lat: "", lon: "", kind: "beacon", values: `${mhz ? `frequency_mhz=${mhz} ` : ""}range_nm=${v("s-range")}` });
+      if (v("s-wind")) rows.push({ time, lat: "", lon: "", kind: "wind", values: `speed_mps=${v("s-wind")} from_deg=${v("s-windfrom")}` });
+      if (v("s-tide")) rows.push({ time: v("s-tidetime") || time, lat: "", lon: "", kind: "tide", values: `speed_mps=${v("s-tide")} to_deg=${v("s-tideto")}` });
+      if (v("s-boat")) rows.push({ time: v("s-depart") || new Date().toISOString(), lat: "", lon: "", kind: "boat", values: `speed_kn=${v("s-boat")}${v("s-fuel") ? ` fuel_h=${v("s-fuel")}` : ""}` });
+      if (v("s-homelat")) rows.push({ time: "", lat: v("s-homelat"), lon: v("s-homelon"), kind: "home", values: "" });
+      await this.add(rows);
+    } },
+    h("h2", null, s.start), h("p", { class: "small" }, s.startHelp),
+    h("div", { class: "fields narrow-fields" },
+      field("s-time", s.offTime, off, false),
+      h("div", { class: "field" }, h("label", { for: "own-lat" }, s.offLat), this.lat), h("div", { class: "field" }, h("label", { for: "own-lon" }, s.offLon), this.lon),
+      field("s-sd", s.offSd, 500), field("s-range", s.range, 8),
+      field("s-wind", s.wind, ""), field("s-windfrom", s.windFrom, ""),
+      field("s-tide", s.tide, ""), field("s-tideto", s.tideTo, ""), field("s-tidetime", s.tideTime, "", false),
+      field("s-boat", s.boat, ""), field("s-fuel", s.fuel, ""), field("s-depart", s.depart, "", false),
+      field("s-homelat", s.homeLat, ""), field("s-homelon", s.homeLon, "")),
+    h("button", { class: "main" }, s.begin));
+    return form;
+  }
+
+  /** Two taps: what, then how; the time is now and the place is the boat's. */
+  entry() {
+    const s = t.search;
+    this.gain = h("select", { id: "gain" }, [1, 2, 3, 4, 5, 6].map((g) => h("option", { value: g }, `${g}`)));
+    const bearing = h("input", { id: "bearing", inputmode: "numeric", autocomplete: "off", placeholder: "0–359" });
+    const source = h("select", { id: "bearing-source" }, ["hand-compass", "true"].map((x) => h("option", { value: x }, s.sources[x])));
+    const listen = (/** @type {boolean} */ heard) => () => this.note("listen", `heard=${heard ? "yes" : "no"} gain=${this.gain.value} seconds=60`);
+    return h("section", { class: "sheet entry" }, h("h2", null, s.note),
+      h("div", { class: "row" },
+        h("div", { class: "field" }, h("label", { for: "own-lat" }, s.ownLat), this.lat),
+        h("div", { class: "field" }, h("label", { for: "own-lon" }, s.ownLon), this.lon),
+        h("button", { type: "button", onclick: () => this.position() }, t.capture.here)),
+      h("div", { class: "row" }, h("div", { class: "field" }, h("label", { for: "gain" }, s.gain), this.gain)),
+      h("div", { class: "taps" },
+        h("button", { class: "main", onclick: listen(true) }, s.heard),
+        h("button", { onclick: listen(false) }, s.notHeard)),
+      h("div", { class: "row" },
+        h("div", { class: "field" }, h("label", { for: "bearing" }, s.bearing), bearing),
+        h("div", { class: "field" }, h("label", { for: "bearing-source" }, s.source), source),
+        h("button", { class: "main", onclick: () => { if (bearing.value.trim()) this.note("bearing", `deg=${bearing.value.trim()} source=${source.value} gain=${this.gain.value}`); else bearing.focus(); } }, s.bearingSave)),
+      h("div", { class: "taps" },
+        h("button", { onclick: () => this.note("sighting", "seen=yes") }, s.seen),
+        h("a", { class: "button", href: `#/capture/${encodeURIComponent(this.answer.animal)}` }, s.end)));
+  }
+
+  position() {
+    if (!navigator.geolocation || !window.isSecureContext) return void say(t.capture.noPosition);
+    navigator.geolocation.getCurrentPosition((p) => {
+      this.lat.value = p.coords.latitude.toFixed(5);
+      this.lon.value = p.coords.longitude.toFixed(5);
+    }, () => say(t.capture.noPosition));
+    return undefined;
+  }
+
+  /** @param {string} kind @param {string} values */
+  note(kind, values) {
+    return this.add([{ time: new Date().toISOString().slice(0, 19) + "Z", lat: this.lat.value.trim(), lon: this.lon.value.trim(), kind, values }]);
+  }
+
+  /** @param {any[]} rows */
+  async add(rows) {
+    if (!who()) return fill(this.outcome, failureBox({ message: t.frame.whoMissing }));
+    fill(this.outcome, h("p", { class: "faint", role: "status" }, t.search.reckoning));
+    try {
+      const first = this.answer.rows.length === 0;
+      this.answer = await ask("POST", path`/api/animals/${this.answer.animal}/search`, { rows });
+      fill(this.outcome);
+      say(t.search.noted);
+      if (first) {
+        this.place.replaceChildren();
+        await this.build();
+      } else {
+        this.showAdvice();
+        this.showLog();
+        this.drawResult();
+      }
+    } catch (failure) {
+      fill(this.outcome, failureBox(failure));
+    }
+    return undefined;
+  }
+
+  showAdvice() {
+    const s = t.search;
+    const { result, refusal } = this.answer;
+    if (refusal) return fill(this.advice, h("div", { class: "message warn" }, refusal));
+    if (!result) return fill(this.advice);
+    const sought = result.packages[0];
+    const zone = this.frame.info.timeZone;
+    const a = sought.advice;
+    fill(this.advice, h("section", { class: "sheet next-step" },
+      h("p", { class: "turn-back" }, h("b", null, s.turnBack, " "), sought.turnBack?.at ? `${localMinute(sought.turnBack.at, zone)} ` : "", h("span", { class: "faint" }, sought.turnBack?.reason ?? s.noBoat)),
+      a ? [h("h2", null, a.action),
+        a.leg ? h("p", { class: "leg" }, h("b", { class: "num" }, `${String(Math.round(a.leg.courseDeg)).padStart(3, "0")}°`), " ", s.legFor((a.leg.distanceM / 1852).toFixed(1)), h("span", { class: "faint" }, ` ${a.leg.to.chart}, ${s.chance(Math.round(a.leg.chanceOfHearing * 100))}`)) : null,
+        h("p", null, a.reason), h("p", null, h("b", null, s.useGain(a.gainStep)), " ", a.gainReason)] : h("p", { class: "faint" }, s.noBoat),
+      h("p", { class: "small" }, s.fix(sought.fix.mean.chart, (sought.fix.radius95M / 1852).toFixed(1), Math.round(sought.detectionOddsSoFar * 100)), h("span", { class: "faint" }, ` ${s.asOf(localMinute(result.asOf, zone))}`)),
+      h("details", null, h("summary", null, s.more),
+        h("p", { class: "small" }, sought.beacon.shedEarly),
+        sought.residuals.length ? h("ul", { class: "small" }, sought.residuals.map((/** @type {any} */ r) => h("li", null, `${localMinute(r.time, zone)}: ${Math.round(r.trueBearingDeg)}° – ${r.verdict}`))) : null,
+        h("ul", { class: "small" }, result.cautions.map((/** @type {string} */ c) => h("li", null, c))))));
+    return undefined;
+  }
+
+  showLog() {
+    const s = t.search;
+    const rows = [...this.answer.rows].reverse();
+    if (rows.length === 0) return fill(this.log);
+    const undone = new Set(this.answer.rows.filter((/** @type {any} */ r) => r.kind === "undo").map((/** @type {any} */ r) => Number(r.values.replace(/\D+/g, ""))));
+    fill(this.log, h("section", { class: "sheet" }, h("h2", null, s.log(rows.length)),
+      h("ol", { class: "plain log", reversed: true }, rows.map((r) => h("li", { class: undone.has(r.line) ? "undone" : null },
+        h("span", { class: "num faint" }, r.time ? localMinute(r.time, this.frame.info.timeZone).slice(5) : "–"), " ", h("b", null, s.kinds[r.kind] ?? r.kind), " ", h("span", { class: "small" }, r.values),
+        r.kind !== "undo" && r.kind !== "start" && !undone.has(r.line) ? h("button", { class: "quiet small", "aria-label": `${s.undo}: ${s.kinds[r.kind] ?? r.kind}`, onclick: () => this.add([{ time: new Date().toISOString().slice(0, 19) + "Z", lat: "", lon: "", kind: "undo", values: `line=${r.line}` }]) }, s.undo) : null)))));
+    return undefined;
+  }
+
+  async drawMap() {
+    if (!document.querySelector("link[data-leaflet]")) {
+      document.head.append(h("link", { rel: "stylesheet", href: "/parts/leaflet.css", "data-leaflet": true }));
+    }
+    const L = this.L = await import("/parts/leaflet.js");
+    if (this.frame.signal.aborted) return;
+    const [lat, lon] = this.own().map(Number);
+    const centre = /** @type {[number, number]} */ (Number.isFinite(lat) && (lat || lon) ? [lat, lon] : [52.4, -4.4]);
+    this.map = L.map(this.mapPlace, { attributionControl: false, zoomControl: true, keyboard: true }).setView(centre, 10);
+    this.frame.signal.addEventListener("abort", () => this.map?.remove());
+    const style = getComputedStyle(document.documentElement);
+    const colour = (/** @type {string} */ name) => style.getPropertyValue(name).trim();
+    try {
+      const coast = await get(`/api/coast?latDeg=${centre[0]}&lonDeg=${centre[1]}`, { signal: this.frame.signal });
+      L.geoJSON(coast, { interactive: false, style: { color: colour("--faint"), weight: 1, fillColor: colour("--sheet"), fillOpacity: 1 } }).addTo(this.map);
+    } catch {
+      this.mapPlace.after(h("p", { class: "small" }, t.search.noCoast));
+    }
+    L.control.scale({ imperial: false }).addTo(this.map);
+    this.map.on("click", (/** @type {any} */ e) => {
+      this.lat.value = e.latlng.lat.toFixed(5);
+      this.lon.value = e.latlng.lng.toFixed(5);
+    });
+    this.drawResult();
+  }
+
+  drawResult() {
+    const { L, map } = this;
+    if (!map) return;
+    this.layer?.remove();
+    const style = getComputedStyle(document.documentElement);
+    const colour = (/** @type {string} */ name) => style.getPropertyValue(name).trim();
+    this.layer = L.featureGroup().addTo(map);
+    const result = this.answer.result;
+    if (result) {
+      const geo = L.geoJSON(result.packages[0].regions, {
+        style: (/** @type {any} */ f) => looks(f, colour),
+        pointToLayer: (/** @type {any} */ f, /** @type {any} */ at) => L.circleMarker(at, { radius: 6, color: colour("--ink"), weight: 2, fillColor: colour("--sheet"), fillOpacity: 1 }),
+        onEachFeature: (/** @type {any} */ f, /** @type {any} */ layer) => { const words = f.properties?.name ?? f.properties?.kind; if (words) layer.bindTooltip(String(words)); },
+      });
+      geo.addTo(this.layer);
+      if (geo.getBounds().isValid()) map.fitBounds(geo.getBounds(), { padding: [20, 20] });
+    }
+    for (const r of this.answer.rows) {
+      if (!r.lat) continue;
+      L.circleMarker([Number(r.lat), Number(r.lon)], { radius: 4, color: colour("--faint"), weight: 1, fillColor: r.kind === "start" ? colour("--plot-2") : colour("--sheet"), fillOpacity: 1 }).bindTooltip(`${t.search.kinds[r.kind] ?? r.kind} ${r.values}`).addTo(this.layer);
+    }
+  }
+}
+
+/** Regions by outline as well as by tint; bearings dashed; the leg bold. @param {any} feature @param {(name: string) => string} colour */
+function looks(feature, colour) {
+  const words = JSON.stringify(feature.properties ?? {}).toLowerCase();
+  if (feature.geometry?.type?.includes("Polygon")) {
+    const half = words.includes("50");
+    const later = words.includes("hour");
+    return { color: colour("--plot"), weight: half ? 3 : later ? 1 : 2, dashArray: later ? "2 5" : half ? null : "8 4", fillColor: colour("--plot"), fillOpacity: half ? 0.25 : later ? 0 : 0.08 };
+  }
+  if (words.includes("leg")) return { color: colour("--plot-2"), weight: 4 };
+  if (words.includes("bearing")) return { color: colour("--ink"), weight: 1.5, dashArray: "6 4" };
+  return { color: colour("--faint"), weight: 2 };
+}

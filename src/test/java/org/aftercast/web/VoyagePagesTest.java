@@ -1,0 +1,248 @@
+package org.aftercast.web;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.MethodOrderer;
+import org.junit.jupiter.api.Order;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestInstance;
+import org.junit.jupiter.api.TestMethodOrder;
+import org.junit.jupiter.api.io.TempDir;
+import org.openqa.selenium.Keys;
+import org.openqa.selenium.WebElement;
+
+/** One animal from its capture to the report, through the pages, in a real browser. The tests follow one another. */
+@TestInstance(TestInstance.Lifecycle.PER_CLASS)
+@TestMethodOrder(MethodOrderer.OrderAnnotation.class)
+class VoyagePagesTest {
+
+    @TempDir
+    private static Path dir;
+
+    private Served served;
+    private Browser browser;
+    private Path csv;
+
+    @BeforeAll
+    void start() throws Exception {
+        served = Served.empty(dir.resolve("study"));
+        browser = Browser.at(served.server, dir.resolve("profile"));
+        browser.settings("kp", "day");
+        csv = InventedStudy.download(dir.resolve("sim"), "survives", 1.0, 20, 4);
+    }
+
+    @AfterAll
+    void end() throws Exception {
+        if (browser != null) {
+            browser.close();
+        }
+        if (served != null) {
+            served.close();
+        }
+    }
+
+    @Test
+    @Order(1)
+    void anAnimalIsAddedOnAPhone() throws Exception {
+        browser.size(390, 844);
+        browser.open("capture/new");
+        browser.type("input[name=animal]", "SH-01");
+        browser.type("input[name=fightMin]", "8");
+        browser.type("input[name=packageSerial]", "P1");
+        JsonNode meta =
+                Json.MAPPER.readTree(Files.readString(Path.of(csv.toString().replace(".csv", ".truth.json"))));
+        Instant released = Instant.parse(meta.path("startUtc").asText())
+                .plusSeconds(meta.path("fate").path("releaseS").asLong());
+        browser.type("input[name=releasedUtc]", released.toString());
+        browser.click("button[type=submit]");
+        browser.ready("study");
+        assertThat(browser.text()).contains("SH-01");
+    }
+
+    @Test
+    @Order(2)
+    void itsDownloadIsSeenAndLoaded() {
+        browser.size(1280, 900);
+        browser.open("load/SH-01");
+        browser.accessible("load");
+        browser.find("#load-file").sendKeys(csv.toAbsolutePath().toString());
+        browser.until("document.body.innerText.includes('What is in it')");
+        assertThat(browser.text()).contains("accXG", "20 samples per second");
+        browser.accessible("load with a guess");
+        browser.click(".save-bar button.main");
+        browser.until("document.body.innerText.includes('Loaded for SH-01')");
+        assertThat(browser.text()).contains("Do not erase the logger yet");
+    }
+
+    @Test
+    @Order(3)
+    void itIsReadAndItsRecordingShown() {
+        browser.open("study");
+        browser.click("[data-animal='SH-01'] button");
+        browser.until("document.querySelector('[data-animal=\"SH-01\"] .stage')?.innerText === 'read'");
+        browser.open("recording/SH-01");
+        browser.until("document.querySelector('.panels').dataset.ready === 'yes'");
+        assertThat(browser.text()).contains("Recovery", "swimming");
+        browser.accessible("recording");
+    }
+
+    @Test
+    @Order(4)
+    void keysZoomAndPanAndTheValuesFollow() {
+        WebElement plot = browser.find("canvas.plot");
+        String before = shown();
+        plot.sendKeys("+");
+        browser.until("document.querySelector('.panels').dataset.shown !== '" + before + "'");
+        String closer = shown();
+        plot.sendKeys(Keys.ARROW_RIGHT);
+        browser.until("document.querySelector('.panels').dataset.shown !== '" + closer + "'");
+        String values = browser.find("#plot-values").getText();
+        assertThat(values).contains("Depth").contains("Sway").contains("Beat frequency");
+        plot.sendKeys("0");
+        browser.until("document.querySelector('.panels').dataset.shown === '" + before + "'");
+        // Something is drawn in every panel: the picture is not one colour.
+        Object inks = browser.run(
+                "const c = document.querySelector('canvas.plot'); const d = c.getContext('2d')"
+                        + ".getImageData(0, 0, c.width, c.height).data; const seen = new Set();"
+                        + "for (let i = 0; i < d.length; i += 40) seen.add(d[i] << 16 | d[i + 1] << 8 | d[i + 2]); return seen.size");
+        assertThat(((Number) inks).intValue()).isGreaterThan(5);
+    }
+
+    private String shown() {
+        browser.until("document.querySelector('.panels').dataset.shown");
+        return String.valueOf(browser.run("return document.querySelector('.panels').dataset.shown"));
+    }
+
+    @Test
+    @Order(5)
+    void aStretchIsMarked() {
+        List<WebElement> buttons = browser.driver.findElements(org.openqa.selenium.By.cssSelector(".bar button"));
+        buttons.stream()
+                .filter(b -> b.getText().equals("Mark"))
+                .findFirst()
+                .orElseThrow()
+                .click();
+        browser.type("#mark-remark", "turns here");
+        browser.click(".mark button.main");
+        browser.until("document.querySelector('.lists').innerText.includes('turns here')");
+    }
+
+    @Test
+    @Order(6)
+    void twoReadersJudgeBlindAndSettle() {
+        verdict("kp", "alive-at-end");
+        assertThat(browser.text()).contains("What the program thinks", "Evidence");
+        browser.accessible("judge with everything shown");
+        browser.settings("mo", "day");
+        browser.open("judge/SH-01");
+        assertThat(browser.text()).contains("You see the record alone").doesNotContain("What the program thinks");
+        assertThat(browser.text()).doesNotContain("because it swam");
+        browser.accessible("judge, blind");
+        verdict("mo", "undecided");
+        assertThat(browser.text()).contains("because it swam", "Settle the two verdicts");
+        fill("alive-at-end");
+        browser.until("document.body.innerText.includes('Settled. Nothing is left')");
+        browser.settings("kp", "day");
+    }
+
+    private void verdict(String reader, String fate) {
+        browser.settings(reader, "day");
+        browser.open("judge/SH-01");
+        fill(fate);
+        browser.until("document.body.innerText.includes('What the program thinks')");
+    }
+
+    private void fill(String fate) {
+        browser.click("input[name=animalFate][value=" + fate + "]");
+        browser.click("input[name=recordEnd][value=logger-stopped]");
+        browser.type("#reason", "because it swam to the end");
+        browser.click(".verdict button.main");
+    }
+
+    @Test
+    @Order(7)
+    void theFindingsOpenTheirSourcesAndTheReportIsWritten() throws Exception {
+        browser.open("findings");
+        assertThat(browser.text()).contains("Share that died within 24 h", "What this cannot say");
+        browser.run("[...document.querySelectorAll('button.number')].find(b => b.innerText === '1 animal').click()");
+        browser.until("document.querySelector('#source').innerText.includes('SH-01')");
+        browser.accessible("findings");
+        browser.size(390, 844);
+        assertThat(browser.run("return document.documentElement.scrollWidth")).isEqualTo(390L);
+        browser.run("[...document.querySelectorAll('button')].find(b => b.innerText === 'Write the report').click()");
+        browser.until("document.querySelector('a[href=\"/api/report/report.html\"]')");
+        assertThat(served.send("GET", "/api/report/report.html", "").statusCode())
+                .isEqualTo(200);
+        assertThat(Files.size(served.folder.resolve("reports/report.pdf"))).isGreaterThan(1000);
+    }
+
+    @Test
+    @Order(8)
+    void aCancelledLoadLeavesNothing() throws Exception {
+        served.json("PUT", "/api/animals/SH-02?who=kp", "{\"new\": true, \"cells\": {}}");
+        Path other = InventedStudy.download(dir.resolve("sim"), "survives", 2.0, 20, 9);
+        JsonNode arrived = served.json("POST", "/api/downloads?name=x.csv", Files.readString(other));
+        String work = served.json(
+                        "POST",
+                        "/api/downloads/" + arrived.path("id").asText() + "/load?who=kp",
+                        "{\"animal\": \"SH-02\"}")
+                .path("work")
+                .asText();
+        served.json("POST", "/api/work/" + work + "/cancel?who=kp", "{}");
+        String events = served.send("GET", "/api/work/" + work, "").body();
+        assertThat(events).containsAnyOf("\"stand\":\"cancelled\"", "\"stand\":\"done\"");
+        boolean loaded = events.contains("\"stand\":\"done\"");
+        assertThat(served.json("GET", "/api/animals/SH-02", "").path("recordings"))
+                .hasSize(loaded ? 1 : 0);
+    }
+
+    @Test
+    @Order(9)
+    void theSearchPageTakesNotesAndAdvises() throws Exception {
+        served.json("PUT", "/api/animals/SH-03?who=kp", """
+                {"new": true, "cells": {"packageSerial": "P3", "frequencyMHz": "150.1", "releasedUtc": "2026-06-01T10:00Z",
+                 "releaseLatDeg": "52.4", "releaseLonDeg": "-4.6", "plannedDetachmentUtc": "2026-06-03T08:00Z"}}""");
+        browser.size(390, 844);
+        browser.open("search/SH-03");
+        browser.accessible("search, first step");
+        // The page's clock agrees with the server's, which stands still.
+        browser.run(
+                "const Real = Date; window.Date = class extends Real { constructor(...a) { if (a.length) super(...a);"
+                        + " else super('" + Served.NOW + "'); } }");
+        browser.click("form button.main");
+        browser.until("document.querySelector('.entry')");
+        browser.type("#own-lat", "52.42");
+        browser.type("#own-lon", "-4.55");
+        browser.click(".taps button.main");
+        browser.until("document.querySelector('.log').innerText.includes('heard=yes')");
+        browser.accessible("search under way");
+        assertThat(browser.text()).contains("Turn back by", "Most likely near");
+        assertThat(Files.readString(served.folder.resolve("searches/SH-03.csv")))
+                .contains("heard=yes");
+        assertThat(browser.run("return document.documentElement.scrollWidth")).isEqualTo(390L);
+    }
+
+    @Test
+    @Order(10)
+    void everyPageOfTheVoyageIsAccessibleInEveryLight() {
+        for (String theme : new String[] {"glare", "night"}) {
+            browser.settings("kp", theme);
+            browser.size(1280, 900);
+            for (String page : new String[] {
+                "recording/SH-01", "judge/SH-01", "judge", "findings", "load", "search/SH-03", "search"
+            }) {
+                browser.open(page);
+                browser.accessible(page + " by " + theme);
+            }
+        }
+        browser.settings("kp", "day");
+        browser.noComplaints();
+    }
+}
