@@ -156,7 +156,8 @@ public final class Demo {
     private void search(Path folder, List<DemoCast.Animal> cast, Consumer<String> say) throws IOException {
         for (DemoCast.Animal animal : cast) {
             if (animal.fate() == DemoCast.Whereabouts.ADRIFT) {
-                Path noted = folder.resolve("adrift-" + animal.name() + ".csv");
+                files.makeFolder(folder.resolve(SearchLog.FOLDER));
+                Path noted = folder.resolve(SearchLog.FOLDER).resolve(animal.name() + ".csv");
                 files.write(noted, DemoSearch.observations(animal).getBytes(StandardCharsets.UTF_8));
                 say.accept("The package of " + animal.name() + " is still adrift. To look for it: aftercast seek "
                         + noted);

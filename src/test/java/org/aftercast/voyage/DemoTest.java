@@ -66,7 +66,7 @@ class DemoTest {
             assertThat(raw).hasSize(3);
         }
         Seek.Options options = new Seek.Options(SearchSettings.defaults(), 2, null);
-        SeekDocument sought = new Seek(FileStore.onDisk()).run(study.resolve("adrift-SH-24.csv"), options);
+        SeekDocument sought = new Seek(FileStore.onDisk()).run(study.resolve("searches/SH-24.csv"), options);
         assertThat(sought).isNotNull();
     }
 
