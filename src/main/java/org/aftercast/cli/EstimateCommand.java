@@ -50,7 +50,10 @@ final class EstimateCommand implements Callable<Integer> {
     @Option(names = "--json", paramLabel = "OUT", description = "Also write everything as JSON.")
     private @Nullable Path json;
 
-    @Option(names = "--horizon", paramLabel = "HOURS", description = "Hours after release (default 24).")
+    @Option(
+            names = "--horizon",
+            paramLabel = "HOURS",
+            description = "Hours after release (default: a study's declared horizon, 24 for a table).")
     private @Nullable Double horizonH;
 
     @Option(
@@ -73,7 +76,9 @@ final class EstimateCommand implements Callable<Integer> {
     @Option(
             names = "--deaths-within",
             paramLabel = "HOURS",
-            description = "Later deaths do not count as caused by the catch (default: all count).")
+            description =
+                    "Later deaths do not count as caused by the catch (default: a study's declared rule; for a table all"
+                            + " count).")
     private @Nullable Double withinH;
 
     @Option(names = "--landed", paramLabel = "N", description = "Animals brought to the vessel, tagged or not.")
@@ -142,7 +147,7 @@ final class EstimateCommand implements Callable<Integer> {
         }
         EstimateStudy study = new EstimateStudy(FileStore.onDisk());
         EstimateDocument document = Files.isDirectory(source)
-                ? study.fromStudy(source, counts, settings, InstantSource.system())
+                ? study.fromStudy(source, counts, this::ofStudy, InstantSource.system())
                 : study.fromTable(source, counts, settings);
         PrintWriter out = spec.commandLine().getOut();
         EstimateSummary.lines(document.estimate()).forEach(out::println);
@@ -153,6 +158,19 @@ final class EstimateCommand implements Callable<Integer> {
         }
         out.flush();
         return 0;
+    }
+
+    /** The options, and where they are silent what the study has declared. */
+    private EstimateSettings ofStudy(EstimateSettings declared) {
+        EstimateSettings given = settings();
+        return given.change()
+                .horizonH(horizonH == null ? declared.horizonH() : horizonH)
+                .deaths(new DeathRule(
+                        eaten == null ? declared.deaths().eaten() : eaten,
+                        withinH == null ? declared.deaths().withinH() : withinH))
+                .clusterBy(clusterBy == null ? declared.clusterBy() : clusterBy)
+                .riskModels(risk.isEmpty() ? declared.riskModels() : given.riskModels())
+                .done();
     }
 
     private EstimateSettings settings() {

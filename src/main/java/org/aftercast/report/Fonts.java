@@ -5,6 +5,8 @@ import java.awt.FontFormatException;
 import java.awt.GraphicsEnvironment;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.util.Base64;
 import java.util.List;
 
 /** The fonts that come with the program (Liberation, SIL Open Font License). */
@@ -57,5 +59,28 @@ final class Fonts {
             }
         }
         registered = true;
+    }
+
+    /**
+     * The upright faces as a style element that carries them, so that a browser on a machine without them sets every text
+     * as wide as it was measured.
+     */
+    static String asStyle() {
+        StringBuilder out = new StringBuilder("<style>\n");
+        for (Face face : FACES) {
+            if (face.style() == Face.Style.ITALIC) {
+                continue;
+            }
+            try (InputStream in = face.open()) {
+                out.append("@font-face { font-family: \"Liberation Sans\"; font-weight: ")
+                        .append(face.cssWeight())
+                        .append("; src: url(data:font/ttf;base64,")
+                        .append(Base64.getEncoder().encodeToString(in.readAllBytes()))
+                        .append(") }\n");
+            } catch (IOException unreadable) {
+                throw new UncheckedIOException(unreadable);
+            }
+        }
+        return out.append("</style>\n").toString();
     }
 }

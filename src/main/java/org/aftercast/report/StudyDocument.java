@@ -29,7 +29,7 @@ public final class StudyDocument {
 
     /** One HTML file, UTF-8, with everything inside: no script, no address is fetched. */
     public static String html(StudyReport report) {
-        return new StudyDocument(report).page("");
+        return new StudyDocument(report).page(Fonts.asStyle());
     }
 
     /** The same document as PDF on A4, with page numbers and bookmarks. */

@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.TreeSet;
+import java.util.function.UnaryOperator;
 import org.aftercast.estimate.AnimalOutcome;
 import org.aftercast.estimate.Estimate;
 import org.aftercast.estimate.EstimateSettings;
@@ -61,13 +62,13 @@ public final class EstimateStudy {
      *
      * @param folder the study
      * @param landed what was landed, or null
-     * @param settings the choices
+     * @param choices from what the study has declared (horizon, deaths that count, clusters, risk factors) to what is used
      * @param clock for opening the study
      * @throws BadInputException if it holds no animal that counts, or a named column is missing
      * @throws IOException if there is no study or it cannot be read
      */
     public EstimateDocument fromStudy(
-            Path folder, @Nullable LandedCounts landed, EstimateSettings settings, InstantSource clock)
+            Path folder, @Nullable LandedCounts landed, UnaryOperator<EstimateSettings> choices, InstantSource clock)
             throws BadInputException, IOException {
         try (StudyStore store = StudyStore.open(folder, StudyStore.Access.READ, files, clock)) {
             List<AnimalOutcome> animals = StudyOutcomes.of(store).stream()
@@ -77,6 +78,7 @@ public final class EstimateStudy {
                 throw new BadInputException(folder + ": no released animal has a fate yet; accepted: a study with at"
                         + " least one recording loaded and read, or one package lost");
             }
+            EstimateSettings settings = choices.apply(ReportStudy.declared(store.info(), animals));
             checkColumns(folder.toString(), animals, settings);
             return document(
                     String.valueOf(folder.toAbsolutePath().normalize().getFileName()), null, animals, landed, settings);

@@ -36,7 +36,8 @@ class StudyDocumentTest {
     void pageIsWellFormedSelfContainedAndItsLinksLead() throws Exception {
         String page = StudyDocument.html(report);
         Document document = parsed(page);
-        assertThat(page).doesNotContain("<script", "http-equiv", "url(", "<img", "<link", "NaN", "null");
+        String text = page.replaceAll("url\\(data:font/ttf;base64,[^)]*\\)", ""); // the fonts are inside
+        assertThat(text).doesNotContain("<script", "http-equiv", "url(", "<img", "<link", "NaN", "null");
         NodeList all = document.getElementsByTagName("*");
         Set<String> ids = new HashSet<>();
         List<String> targets = new ArrayList<>();
