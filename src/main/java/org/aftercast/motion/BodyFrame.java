@@ -21,6 +21,8 @@ final class BodyFrame {
     private static final double LEAST_STEP_DEG = 8;
 
     private static final double SURFACE_M = 0.7;
+    /** Share of the band-passed movement of a stretch that lies along its principal axis when it is swimming. */
+    private static final double LEAST_ON_ONE_AXIS = 0.7;
 
     private final Blocks blocks;
     private final float[] depthM;
@@ -78,17 +80,16 @@ final class BodyFrame {
 
     /** Blocks with tailbeats: energy well above the quietest, mostly along one axis across gravity, off the surface. */
     private int[] swimmingBlocks() {
-        double[] energies = blocks.where(b -> true).stream()
-                .mapToDouble(blocks::energy)
-                .sorted()
-                .toArray();
+        List<Integer> likely = blocks.where(b -> acrossGravity(b) && offSurface(b));
+        double[] energies = likely.stream().mapToDouble(blocks::energy).sorted().toArray();
         if (energies.length == 0) {
             return new int[0];
         }
         double strong = energies[(int) (0.9 * (energies.length - 1))];
         double least = Math.max(1e-9, 0.08 * strong);
-        return blocks.where(b -> blocks.energy(b) > least && acrossGravity(b) && offSurface(b)).stream()
+        return likely.stream()
                 .mapToInt(Integer::intValue)
+                .filter(b -> blocks.energy(b) > least)
                 .toArray();
     }
 
@@ -181,12 +182,20 @@ final class BodyFrame {
         boolean real = step > LEAST_STEP_DEG
                 && local > Math.max(LEAST_STEP_DEG, 0.6 * step)
                 && step > 2.5 * spread
+                && alongOneAxis(swim, from * perBin, best * perBin)
+                && alongOneAxis(swim, best * perBin, to * perBin)
                 && movedWithSway(swim, perBin, from, best, to, before, after);
         if (real) {
             cuts.add(best);
             split(g, from, best, cuts, swim, perBin);
             split(g, best, to, cuts, swim, perBin);
         }
+    }
+
+    /** Whether the movement of a stretch keeps to one axis, as sway does; what shakes a carcass does not. */
+    private boolean alongOneAxis(int[] swim, int from, int to) {
+        double[] c = meanCovariance(swim, from, to);
+        return quadratic(c, principal(c)) > LEAST_ON_ONE_AXIS * (c[0] + c[3] + c[5]);
     }
 
     /** Median angle of the one-minute directions to their own side's median, degrees. */
@@ -307,44 +316,55 @@ final class BodyFrame {
     /** Turns the frame so that pitch rises with climbing; known when the slope stands clear of its error. */
     private void settleHead(int[] swim, Pose pose) {
         double[] x = cross(pose.sway, pose.gravity);
+        double[] climbs = new double[swim.length];
+        double[] pitches = new double[swim.length];
         int n = 0;
-        double sc = 0;
-        double sp = 0;
-        double scc = 0;
-        double scp = 0;
-        double spp = 0;
         for (int b : swim) {
             double climb = climbMps(b);
-            if (Double.isNaN(climb)) {
-                continue;
+            if (!Double.isNaN(climb)) {
+                climbs[n] = climb;
+                pitches[n++] = dot(unit(gravity(b)), x);
             }
-            double pitch = dot(unit(gravity(b)), x);
-            n++;
-            sc += climb;
-            sp += pitch;
-            scc += climb * climb;
-            scp += climb * pitch;
-            spp += pitch * pitch;
         }
         if (n >= 12) {
-            double cc = scc - sc * sc / n;
-            double cp = scp - sc * sp / n;
-            double pp = spp - sp * sp / n;
-            if (cc > 0 && pp > 0) {
-                double r = cp / Math.sqrt(cc * pp);
-                double t = r * Math.sqrt((n / 4.0) / Math.max(1e-9, 1 - r * r));
-                if (Math.abs(t) > 3) {
-                    pose.headKnown = true;
-                    if (r < 0) {
-                        turn(pose);
-                    }
-                    return;
+            // Ranks, so that a package that shoots up after it came off counts for no more than any other climb.
+            double r = correlation(ranks(climbs, n), ranks(pitches, n));
+            // Neighbouring blocks are alike: count one independent block in four.
+            double t = r * Math.sqrt((n / 4.0) / Math.max(1e-9, 1 - r * r));
+            if (Math.abs(t) > 3) {
+                pose.headKnown = true;
+                if (r < 0) {
+                    turn(pose);
                 }
+                return;
             }
         }
         if (x[0] < 0 || (x[0] == 0 && x[1] < 0)) {
             turn(pose); // by convention the head lies nearer the sensor's own first axis
         }
+    }
+
+    /** Ranks 0 … n−1 of the first n values; ties in order of time. */
+    private static double[] ranks(double[] values, int n) {
+        Integer[] order = new Integer[n];
+        Arrays.setAll(order, i -> i);
+        Arrays.sort(order, (i, j) -> Double.compare(values[i], values[j]));
+        double[] ranks = new double[n];
+        for (int k = 0; k < n; k++) {
+            ranks[order[k]] = k;
+        }
+        return ranks;
+    }
+
+    private static double correlation(double[] a, double[] b) {
+        double mean = (a.length - 1) / 2.0;
+        double ab = 0;
+        double aa = 0;
+        for (int i = 0; i < a.length; i++) {
+            ab += (a[i] - mean) * (b[i] - mean);
+            aa += (a[i] - mean) * (a[i] - mean);
+        }
+        return aa > 0 ? ab / aa : 0; // ranks: both have the same spread
     }
 
     /** A stretch whose head is unknown takes the turn nearest to its known neighbour. */

@@ -85,7 +85,7 @@ public final class Demo {
             EstimateSection.Counts counts = estimate.counts();
             say.accept(String.format(
                     Locale.ROOT,
-                    "Of %d animals at %.0f h: %d died, %d alive, %d another end, %d not known",
+                    "Of %d animals %.0f h after release: %d dead by the declared rule, %d alive, %d another end, %d not known",
                     counts.animals(),
                     estimate.horizonH(),
                     counts.died(),
@@ -96,8 +96,7 @@ public final class Demo {
             if (share != null) {
                 say.accept(String.format(
                         Locale.ROOT,
-                        "%s: %.0f %% (%.0f–%.0f %%, %s)",
-                        share.label(),
+                        "Share dead by then, the declared answer: %.0f %% (%.0f–%.0f %%, %s)",
                         100 * share.value(),
                         100 * share.low(),
                         100 * share.high(),
