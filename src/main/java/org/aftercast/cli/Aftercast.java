@@ -24,6 +24,7 @@ import picocli.CommandLine.Spec;
             EnterCommand.class,
             ListCommand.class,
             LoadCommand.class,
+            ExportCommand.class,
             VerifyCommand.class,
             CopyCommand.class,
             JudgeCommand.class,

@@ -51,7 +51,9 @@ final class LoadCommand implements Callable<Integer> {
                             + " or hold one sensor each.")
     private List<String> words = List.of();
 
-    @Option(names = "--explain", description = "Show what each column is taken for, and load nothing.")
+    @Option(
+            names = "--explain",
+            description = "Show what each column is taken for and what the files give together, and load nothing.")
     private boolean explain;
 
     @Option(
@@ -130,23 +132,31 @@ final class LoadCommand implements Callable<Integer> {
 
     private int explainAll() throws IOException, BadInputException {
         PrintWriter out = spec.commandLine().getOut();
+        List<Path> files = words.stream().map(Path::of).toList();
         List<DownloadLayout> layouts = layouts();
-        boolean clear = true;
-        for (int f = 0; f < words.size(); f++) {
-            Path file = Path.of(words.get(f));
-            DownloadLayout layout = layouts.isEmpty() ? null : layouts.get(layouts.size() == 1 ? 0 : f);
-            Path folder = Files.createTempDirectory("aftercast-explain-");
-            try (LoadProgress progress = LoadProgress.on(spec.commandLine().getErr(), file)) {
-                ExplainDownload.Explained explained =
-                        ExplainDownload.explain(file, layout, options(), folder.resolve("rows"), progress);
+        DownloadLayout first;
+        boolean clear;
+        Path folder = Files.createTempDirectory("aftercast-explain-");
+        try (LoadProgress progress = LoadProgress.on(spec.commandLine().getErr(), files.get(0))) {
+            Path spill = folder.resolve("rows");
+            if (files.size() == 1) {
+                ExplainDownload.Explained explained = ExplainDownload.explain(
+                        files.get(0), layouts.isEmpty() ? null : layouts.get(0), options(), spill, progress);
                 LoadText.explain(out, explained);
-                clear &= explained.content() != null;
-                if (saveLayout != null && f == 0 && explained.layout() != null) {
-                    save(explained.layout());
-                }
-            } finally {
-                Files.deleteIfExists(folder);
+                first = explained.layout();
+                clear = explained.content() != null;
+            } else {
+                ExplainDownload.Together together =
+                        ExplainDownload.together(files, layouts, options(), spill, progress);
+                LoadText.explain(out, together);
+                first = together.each().get(0).layout();
+                clear = together.content() != null;
             }
+        } finally {
+            Files.deleteIfExists(folder);
+        }
+        if (saveLayout != null && first != null) {
+            save(first);
         }
         return clear ? 0 : 2;
     }

@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
 import org.aftercast.intake.ChannelSummary;
+import org.aftercast.intake.DownloadLayout;
 import org.aftercast.intake.LayoutGuess;
 import org.aftercast.intake.LayoutJson;
 import org.aftercast.recording.Flag;
@@ -13,7 +14,9 @@ import org.aftercast.recording.SampleRange;
 import org.aftercast.voyage.EraseCard;
 import org.aftercast.voyage.ExplainDownload.Content;
 import org.aftercast.voyage.ExplainDownload.Explained;
+import org.aftercast.voyage.ExplainDownload.Together;
 import org.aftercast.voyage.Loaded;
+import org.jspecify.annotations.Nullable;
 
 /** What {@code load} prints. */
 final class LoadText {
@@ -23,6 +26,34 @@ final class LoadText {
     private LoadText() {}
 
     static void explain(PrintWriter out, Explained explained) {
+        guess(out, explained);
+        Content content = explained.content();
+        if (content != null) {
+            content(out, content);
+        }
+        layout(out, explained.layout(), content != null);
+        out.flush();
+    }
+
+    /** Several files: each for itself, then what they give joined. */
+    static void explain(PrintWriter out, Together together) {
+        Content content = together.content();
+        for (Explained explained : together.each()) {
+            guess(out, explained);
+            LayoutGuess guess = explained.guess();
+            layout(out, explained.layout(), guess == null || guess.isUnambiguous());
+        }
+        if (content == null) {
+            out.println("The " + together.each().size()
+                    + " files are shown together, as one recording, once each of them is clear.");
+        } else {
+            out.println("The " + together.each().size() + " files together, as one recording:");
+            content(out, content);
+        }
+        out.flush();
+    }
+
+    private static void guess(PrintWriter out, Explained explained) {
         out.println(explained.file());
         LayoutGuess guess = explained.guess();
         if (guess != null) {
@@ -39,18 +70,16 @@ final class LoadText {
             }
             guess.ambiguities().forEach(doubt -> out.println("  NOT CLEAR: " + doubt));
         }
-        Content content = explained.content();
-        if (content != null) {
-            content(out, content.clock(), content.sampleCount(), content.summaries(), content.gaps(), content.flags());
-        }
-        if (explained.layout() != null) {
+    }
+
+    private static void layout(PrintWriter out, @Nullable DownloadLayout layout, boolean clear) {
+        if (layout != null) {
             out.println(
-                    content == null
-                            ? "  The layout so far (mend it, then give it with --layout):"
-                            : "  The layout (keep it with --save-layout):");
-            LayoutJson.write(explained.layout()).lines().forEach(line -> out.println("    " + line));
+                    clear
+                            ? "  The layout (keep it with --save-layout):"
+                            : "  The layout so far (mend it, then give it with --layout):");
+            LayoutJson.write(layout).lines().forEach(line -> out.println("    " + line));
         }
-        out.flush();
     }
 
     static void loaded(PrintWriter out, Loaded loaded) {
@@ -69,6 +98,10 @@ final class LoadText {
                 loaded.flags());
         card(out, loaded.card());
         out.flush();
+    }
+
+    private static void content(PrintWriter out, Content content) {
+        content(out, content.clock(), content.sampleCount(), content.summaries(), content.gaps(), content.flags());
     }
 
     private static void content(

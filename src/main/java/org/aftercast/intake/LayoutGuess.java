@@ -23,6 +23,8 @@ import org.jspecify.annotations.Nullable;
 public record LayoutGuess(
         @Nullable DownloadLayout layout, List<ColumnGuess> columns, List<String> ambiguities, List<String> notes) {
 
+    private static final String NO_AXES = "no acceleration axes were found";
+
     public LayoutGuess {
         columns = List.copyOf(columns);
         ambiguities = List.copyOf(ambiguities);
@@ -77,6 +79,36 @@ public record LayoutGuess(
         } catch (IOException problem) {
             throw new ImportException(file.toString(), 0, 0, "cannot be read", "a text file that may be read");
         }
+    }
+
+    /**
+     * Guesses files that are to be joined. A file without acceleration axes is no doubt then, if another one has them.
+     *
+     * @param files in the order in which they are joined
+     * @throws ImportException if one is not text at all
+     */
+    public static List<LayoutGuess> ofAll(List<java.nio.file.Path> files, ImportOptions options)
+            throws ImportException {
+        List<LayoutGuess> guesses = new ArrayList<>();
+        for (java.nio.file.Path file : files) {
+            guesses.add(of(file, options));
+        }
+        if (guesses.stream().anyMatch(LayoutGuess::isUnambiguous)) {
+            guesses.replaceAll(LayoutGuess::asOneSensor);
+        }
+        return guesses;
+    }
+
+    /** This guess beside a file that has the acceleration axes. */
+    private LayoutGuess asOneSensor() {
+        if (layout == null || !ambiguities.contains(NO_AXES)) {
+            return this;
+        }
+        List<String> left = new ArrayList<>(ambiguities);
+        left.remove(NO_AXES);
+        List<String> said = new ArrayList<>(notes);
+        said.add("no acceleration axes: taken for another sensor beside the file that has them");
+        return new LayoutGuess(layout, columns, left, said);
     }
 
     static LayoutGuess of(TextHead head, ImportOptions options) {
@@ -199,9 +231,7 @@ public record LayoutGuess(
                         "only " + axes + " of the three acceleration axes " + (axes == 1 ? "was" : "were") + " found");
             } else if (axes == 0) {
                 ambiguities.add(
-                        shape.headerLine() == 0
-                                ? "there is no header line that says which column is which"
-                                : "no acceleration axes were found");
+                        shape.headerLine() == 0 ? "there is no header line that says which column is which" : NO_AXES);
             }
         }
 

@@ -1,5 +1,9 @@
 package org.aftercast.intake;
 
+import com.fasterxml.jackson.annotation.JsonInclude;
+import com.fasterxml.jackson.databind.SerializationFeature;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.datatype.jsr310.JavaTimeModule;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
@@ -7,12 +11,21 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.aftercast.recording.Channel;
+import org.aftercast.recording.Flag;
 import org.aftercast.recording.Recording;
+import org.aftercast.recording.SampleRange;
+import org.jspecify.annotations.Nullable;
 
 /** A recording as CSV (RFC 4180, UTF-8, decimal point), and the data dictionary that goes with every export. */
 public final class RecordingExport {
 
     private static final int BLOCK = 1 << 15;
+
+    private static final JsonMapper MAPPER = JsonMapper.builder()
+            .addModule(new JavaTimeModule())
+            .disable(SerializationFeature.WRITE_DATES_AS_TIMESTAMPS)
+            .enable(SerializationFeature.INDENT_OUTPUT)
+            .build();
 
     private RecordingExport() {}
 
@@ -62,34 +75,57 @@ public final class RecordingExport {
         return micros / 1_000_000 + "." + fraction.substring(0, end);
     }
 
-    /** The data dictionary as a Markdown table: column, unit, meaning, and what holds for the whole recording. */
-    public static String dictionary(Recording recording) {
-        StringBuilder text = new StringBuilder("# Data dictionary\n\n");
-        Instant start = recording.clock().startUtc();
-        text.append("One row per sample at ")
-                .append(recording.clock().sampleRateHz())
-                .append(" Hz; ")
-                .append(recording.samples().sampleCount())
-                .append(" samples; first sample at ")
-                .append(start == null ? "an unknown time of day" : start.toString())
-                .append(". Raw download: SHA-256 ")
-                .append(recording.sourceSha256())
-                .append(
-                        ". A missing sample is empty (CSV) or null (Parquet); gaps and flags stand in the Parquet file's"
-                                + " metadata under ")
-                .append(ParquetStore.KEY)
-                .append(".\n\n")
-                .append("| column | unit | meaning |\n| --- | --- | --- |\n")
-                .append("| time_s | s | Seconds from the first sample (CSV only; row number over rate in Parquet) |\n");
-        for (Channel channel : recording.samples().channels()) {
-            text.append("| ")
-                    .append(channel.columnName())
-                    .append(" | ")
-                    .append(channel.unit())
-                    .append(" | ")
-                    .append(DataDictionary.meaning(channel))
-                    .append(" |\n");
+    /** The file a dictionary describes. */
+    public enum Form {
+        /** As {@link #csv} writes it. */
+        CSV,
+        /** As {@link ColumnStore} writes it. */
+        PARQUET
+    }
+
+    /** What the dictionary says of the whole table. */
+    @JsonInclude(JsonInclude.Include.NON_NULL)
+    private record Dictionary(
+            String animal,
+            Form form,
+            String rows,
+            String missing,
+            double sampleRateHz,
+            long sampleCount,
+            @Nullable Instant firstSampleUtc,
+            String rawSha256,
+            List<ParquetStore.ColumnText> columns,
+            List<SampleRange> gaps,
+            List<Flag> flags) {}
+
+    /**
+     * The data dictionary as JSON: every column with unit and meaning, the clock, the gaps (from inclusive, to exclusive, in
+     * rows from 0) and the flags. A recording without time of day has no {@code firstSampleUtc}.
+     */
+    public static String dictionary(Recording recording, String animal, Form form) throws IOException {
+        List<ParquetStore.ColumnText> columns = new ArrayList<>();
+        if (form == Form.CSV) {
+            columns.add(new ParquetStore.ColumnText("time_s", "s", "Seconds from the first sample"));
         }
-        return text.toString();
+        for (Channel channel : recording.samples().channels()) {
+            columns.add(
+                    new ParquetStore.ColumnText(channel.columnName(), channel.unit(), DataDictionary.meaning(channel)));
+        }
+        Dictionary dictionary = new Dictionary(
+                animal,
+                form,
+                form == Form.CSV
+                        ? "One row per sample, in order of time"
+                        : "One row per sample, in order of time; row i, from 0, was sampled i / sampleRateHz seconds after"
+                                + " the first",
+                form == Form.CSV ? "empty field" : "null",
+                recording.clock().sampleRateHz(),
+                recording.samples().sampleCount(),
+                recording.clock().startUtc(),
+                recording.sourceSha256(),
+                columns,
+                recording.gaps(),
+                recording.flags());
+        return MAPPER.writeValueAsString(dictionary) + "\n";
     }
 }

@@ -75,16 +75,63 @@ public final class ExplainDownload {
         List<DownloadLayout> layouts = new ArrayList<>(List.of(used));
         try (OpenImport open =
                 TextImport.open(new ImportRequest(List.of(file), layouts, options, spill, null, progress))) {
-            return new Explained(
-                    file,
-                    guess,
-                    used,
-                    new Content(
-                            open.recording().clock(),
-                            open.recording().samples().sampleCount(),
-                            open.summaries(),
-                            open.recording().gaps(),
-                            open.recording().flags()));
+            return new Explained(file, guess, used, content(open));
         }
+    }
+
+    /**
+     * How several files would be understood as one recording.
+     *
+     * @param each how each file would be read; without content
+     * @param content what they give together; null if one of them leaves a doubt
+     */
+    public record Together(List<Explained> each, @Nullable Content content) {
+        public Together {
+            each = List.copyOf(each);
+        }
+    }
+
+    /**
+     * Joins files that continue one another, or hold one sensor each, just as loading them would, but keeps nothing.
+     *
+     * @param files two or more, in the order in which they would be loaded
+     * @param layouts none (each file is guessed), one for all, or one per file
+     * @param spill see {@link #explain}
+     * @throws org.aftercast.intake.ImportException if a file cannot be read, or they do not belong together
+     * @throws IOException if rows cannot be kept aside
+     */
+    public static Together together(
+            List<Path> files,
+            List<DownloadLayout> layouts,
+            ImportOptions options,
+            @Nullable Path spill,
+            ImportProgress progress)
+            throws IOException {
+        List<Explained> each = new ArrayList<>();
+        List<DownloadLayout> used = new ArrayList<>();
+        List<LayoutGuess> guesses = layouts.isEmpty() ? LayoutGuess.ofAll(files, options) : List.of();
+        for (int f = 0; f < files.size(); f++) {
+            LayoutGuess guess = guesses.isEmpty() ? null : guesses.get(f);
+            DownloadLayout layout = guess == null ? layouts.get(layouts.size() == 1 ? 0 : f) : guess.layout();
+            each.add(new Explained(files.get(f), guess, layout, null));
+            if (layout != null && (guess == null || guess.isUnambiguous())) {
+                used.add(layout);
+            }
+        }
+        if (used.size() < files.size()) {
+            return new Together(each, null);
+        }
+        try (OpenImport open = TextImport.open(new ImportRequest(files, used, options, spill, null, progress))) {
+            return new Together(each, content(open));
+        }
+    }
+
+    private static Content content(OpenImport open) {
+        return new Content(
+                open.recording().clock(),
+                open.recording().samples().sampleCount(),
+                open.summaries(),
+                open.recording().gaps(),
+                open.recording().flags());
     }
 }

@@ -90,9 +90,10 @@ public final class LoadDownload {
                     + request.files().size() + " files; accepted: one layout for all files, or one for each");
         }
         if (layouts.isEmpty()) {
-            for (Path file : request.files()) {
-                LayoutGuess guess = LayoutGuess.of(file, request.options());
-                DownloadLayout layout = guess.layoutOrThrow(file.toString());
+            List<LayoutGuess> guesses = LayoutGuess.ofAll(request.files(), request.options());
+            for (int f = 0; f < guesses.size(); f++) {
+                Path file = request.files().get(f);
+                DownloadLayout layout = guesses.get(f).layoutOrThrow(file.toString());
                 if (request.guess() == LoadRequest.Guess.REFUSED) {
                     throw new BadInputException(
                             file + ": no layout was given; accepted: a layout (--layout), or --accept"

@@ -15,8 +15,8 @@ import org.junit.jupiter.api.Test;
 
 /**
  * Coverage-guided fuzzing of every parser: any bytes are read or refused with an {@link ImportException}; nothing else is
- * thrown, nothing hangs. To fuzz for real: {@code JAZZER_FUZZ=1 mvn test -Dskipped.groups= -Dtest=IntakeFuzzTest#file}.
- * Seeds and finds: the corpus of small files, which {@link #seedsAreReadOrRefused} walks in every run.
+ * thrown, nothing hangs. To fuzz for real: {@code bench/fuzz file}; what was seen: {@code docs/evaluation/loading.md}. Seeds
+ * and finds: the corpus of small files, which {@link #seedsAreReadOrRefused} walks in every run.
  */
 class IntakeFuzzTest {
 

@@ -3,6 +3,8 @@ package org.aftercast.intake;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -46,9 +48,18 @@ class StoreAndExportTest {
         for (Channel channel : recording.samples().channels()) {
             assertThat(TextImportTest.samples(back, channel)).isEqualTo(TextImportTest.samples(recording, channel));
         }
-        assertThat(RecordingExport.dictionary(recording))
-                .contains("| depthM | m | Depth below the surface, positive down |")
-                .contains("25.0 Hz; 5000 samples; first sample at 2026-05-03T10:00:00Z");
+        JsonNode said =
+                new ObjectMapper().readTree(RecordingExport.dictionary(recording, "S01", RecordingExport.Form.CSV));
+        String header = Files.readAllLines(csv).get(0);
+        assertThat(String.join(",", said.findValuesAsText("name"))).isEqualTo(header);
+        assertThat(said.at("/columns/4").toString())
+                .isEqualTo(
+                        "{\"name\":\"depthM\",\"unit\":\"m\",\"meaning\":\"Depth below the surface, positive down\"}");
+        assertThat(said.at("/firstSampleUtc").asText()).isEqualTo("2026-05-03T10:00:00Z");
+        assertThat(said.at("/sampleRateHz").asDouble()).isEqualTo(25);
+        assertThat(said.at("/sampleCount").asLong()).isEqualTo(5000);
+        assertThat(said.at("/gaps/0").toString()).isEqualTo("{\"fromSample\":1000,\"toSample\":1010}");
+        assertThat(said.at("/flags/0/note").asText()).isEqualTo("invented; it's 'quoted'");
     }
 
     @Test
