@@ -417,9 +417,9 @@ bad("time-missing", plain.replace("0.30,", ","), "a row without its time",
 bad("time-unreadable", plain.replace("0.30,", "soon,"), "a time that is none",
     'FILE, line 5, column 1: time "soon" cannot be read; accepted: seconds from the start')
 bad("one-axis", rows("time_s,x", lambda i: f"{sec(i)},{X[i]}"), "one axis only",
-    f"FILE: cannot be read without a layout: only 1 of the three acceleration axes was found; accepted: {LAY}")
+    f"FILE: cannot be read without a layout: only 1 of the three acceleration axes was found in line 1 (columns \"time_s\", \"x\"); accepted: {LAY}")
 bad("two-axes", rows("time_s,x,y", lambda i: f"{sec(i)},{X[i]},{Y[i]}"), "two axes only",
-    f"FILE: cannot be read without a layout: only 2 of the three acceleration axes were found; accepted: {LAY}")
+    f"FILE: cannot be read without a layout: only 2 of the three acceleration axes were found in line 1 (columns \"time_s\", \"x\", \"y\"); accepted: {LAY}")
 bad("no-axes", rows("time_s,depth (m),temp (C)", lambda i: f"{sec(i)},{D[i]},{T[i]}"), "no acceleration",
     f"FILE: cannot be read without a layout: no acceleration axes were found; accepted: {LAY}")
 bad("no-header", rows("", lambda i: f"{sec(i)},{xyz(i)}"), "no header line",

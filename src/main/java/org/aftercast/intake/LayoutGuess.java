@@ -125,6 +125,9 @@ public record LayoutGuess(
 
     /** One guess under construction. */
     private static final class Guessing {
+        /** So many column names stand in a message. */
+        private static final int MOST_NAMES = 12;
+
         private final TableShape shape;
         private final ImportOptions options;
         private final List<String> ambiguities = new ArrayList<>();
@@ -227,12 +230,25 @@ public record LayoutGuess(
                 axes += channel.isAcceleration() ? 1 : 0;
             }
             if (axes == 1 || axes == 2) {
-                ambiguities.add(
-                        "only " + axes + " of the three acceleration axes " + (axes == 1 ? "was" : "were") + " found");
+                ambiguities.add("only " + axes + " of the three acceleration axes " + (axes == 1 ? "was" : "were")
+                        + " found" + whereLooked());
             } else if (axes == 0) {
                 ambiguities.add(
                         shape.headerLine() == 0 ? "there is no header line that says which column is which" : NO_AXES);
             }
+        }
+
+        /** The line and the columns in which the axes were looked for, so that the missing one can be named. */
+        private String whereLooked() {
+            if (shape.headerLine() == 0) {
+                return "";
+            }
+            List<String> names = new ArrayList<>();
+            for (int f = 0; f < Math.min(shape.fields(), MOST_NAMES); f++) {
+                names.add(NumberText.quote(shape.name(f)));
+            }
+            return " in line " + shape.headerLine() + " (columns " + String.join(", ", names)
+                    + (shape.fields() > MOST_NAMES ? " ..." : "") + ")";
         }
 
         private void units() {

@@ -142,7 +142,7 @@ final class EstimatePart {
                     line.factor(),
                     Num.significant(line.ratio()),
                     Num.significant(line.low()) + " to " + Num.significant(line.high()),
-                    Double.isNaN(line.p()) ? Num.NONE : Num.fixed(line.p(), 3),
+                    line.p() < 0.0005 ? "< 0.001" : Num.fixed(line.p(), 3),
                     line.deaths() + " of " + line.animals(),
                     line.kind() + (remark == null ? "" : ". " + remark)));
         }

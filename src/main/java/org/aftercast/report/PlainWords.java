@@ -47,10 +47,9 @@ final class PlainWords {
         FateSection fate = reading.fate();
         String ending = switch (fate.animal()) {
             case ALIVE_AT_END -> alive(reading);
-            case DIED -> "Died " + changed(fate) + " after release.";
-            case DEAD_THEN_SCAVENGED ->
-                "Died " + changed(fate) + " after release and was then fed upon by other animals.";
-            case EATEN -> "Was taken alive by a larger animal " + changed(fate) + " after release.";
+            case DIED -> "Died " + changed(fate) + ".";
+            case DEAD_THEN_SCAVENGED -> "Died " + changed(fate) + " and was then fed upon by other animals.";
+            case EATEN -> "Was taken alive by a larger animal " + changed(fate) + ".";
             case UNDECIDED ->
                 "The record cannot tell what became of it; the last certain sign of life came "
                         + duration(fate.atRiskH()) + " after release.";
@@ -89,21 +88,19 @@ final class PlainWords {
         };
     }
 
-    private static String changed(FateSection fate) {
+    /** When it ended, as {@code 13.4 h (known to within 2 min) after release} or {@code at release}. */
+    static String changed(FateSection fate) {
         Double at = fate.changeH();
         Double low = fate.changeLowH();
         Double high = fate.changeHighH();
-        if (at == null) {
-            return duration(fate.atRiskH());
+        double hours = at == null ? fate.atRiskH() : at;
+        String known = "";
+        if (at != null && low != null && high != null) {
+            known = high - low < 0.1
+                    ? " (known to within " + Num.fixed(Math.max(1, Math.ceil((high - low) * 60)), 0) + " min)"
+                    : " (between " + duration(Math.max(0, low)) + " and " + duration(high) + ")";
         }
-        if (low == null || high == null) {
-            return duration(at);
-        }
-        if (high - low < 0.1) {
-            return duration(at) + " (known to within " + Num.fixed(Math.max(1, Math.ceil((high - low) * 60)), 0)
-                    + " min)";
-        }
-        return duration(at) + " (between " + duration(low) + " and " + duration(high) + ")";
+        return hours < 0.5 / 60 ? "at release" + known : duration(hours) + known + " after release";
     }
 
     private static String howSure(FateSection fate) {

@@ -167,16 +167,16 @@ final class NewtonFit {
 
     /** Where the profile has dropped by {@code drop} on the side of {@code step}; infinite when it never does. */
     private double limit(State best, int j, double step, double drop) throws NotFitted {
+        double[] along = alongProfile(best, j);
         double[] start = best.beta.clone();
         double inside = best.beta[j];
         double outside = inside + 2 * step;
         double[] warm = start;
-        for (int doubling = 0; doubling < 12; doubling++) {
-            double[] from = warm.clone();
-            from[j] = outside;
-            State state = reachable(from, j);
+        for (int advance = 0; advance < 20; advance++) {
+            State state = reachable(moved(warm, along, outside - warm[j]), j);
             if (state == null) {
-                break;
+                outside = (inside + outside) / 2;
+                continue;
             }
             if (best.value - state.value > drop) {
                 double[] near = warm;
@@ -187,9 +187,9 @@ final class NewtonFit {
                             if (value == atInside && atInside == best.beta[j]) {
                                 return -drop;
                             }
-                            State there = reachable(withColumn(near, j, value), j);
+                            State there = reachable(moved(near, along, value - near[j]), j);
                             if (there == null) {
-                                there = reachable(withColumn(far, j, value), j);
+                                there = reachable(moved(far, along, value - far[j]), j);
                             }
                             return there == null ? 1 : best.value - there.value - drop;
                         },
@@ -204,10 +204,19 @@ final class NewtonFit {
         return step > 0 ? Double.POSITIVE_INFINITY : Double.NEGATIVE_INFINITY;
     }
 
-    private static double[] withColumn(double[] beta, int j, double value) {
-        double[] copy = beta.clone();
-        copy[j] = value;
-        return copy;
+    /**
+     * How the other coefficients move with coefficient {@code j} along its profile, to first order: the column of the
+     * covariance over its own entry. Without it a covariate far from 0 (a temperature of 15 °C) takes the intercept's
+     * place, the next start lies where every risk is 0 or 1, and no limit is found.
+     */
+    private static double[] alongProfile(State best, int j) {
+        double[][] covariance = best.factor.inverse();
+        double[] along = new double[covariance.length];
+        for (int i = 0; i < along.length; i++) {
+            along[i] = covariance[i][j] / covariance[j][j];
+        }
+        along[j] = 1;
+        return along;
     }
 
     private @Nullable State reachable(double[] from, int held) {

@@ -38,6 +38,11 @@ final class DiskFileStore implements FileStore {
         if (folder == null || name == null || Files.isDirectory(absolute, LinkOption.NOFOLLOW_LINKS)) {
             throw new IOException(target + ": not a file that can be written");
         }
+        if (Files.exists(absolute) && !Files.isRegularFile(absolute)) {
+            // the rename would put a plain file in the place of a device or pipe
+            throw new IOException(target + ": is a device, pipe or folder and stays as it is; accepted: the name of a"
+                    + " file to write");
+        }
         if (!Files.isDirectory(folder)) {
             throw new IOException(target + ": cannot be written, the folder " + folder + " is not there");
         }

@@ -26,6 +26,7 @@ public interface FileStore {
     /**
      * Writes a file so that it appears whole or not at all: {@code writer} fills a file aside, which is synced, renamed
      * to {@code target}, and the folder synced. On any failure the file aside is removed and {@code target} is as before.
+     * A target that is a device, pipe or folder, or a link to one, is refused and left alone.
      *
      * @throws IOException if writing failed; the message names the target
      */

@@ -11,6 +11,8 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import javax.xml.parsers.DocumentBuilderFactory;
+import org.aftercast.fate.AnimalFate;
+import org.aftercast.fate.RecordEnd;
 import org.aftercast.report.AnimalSection.CaptureFacts;
 import org.aftercast.report.AnimalSection.Stage;
 import org.aftercast.report.StudyReport.Origin;
@@ -74,6 +76,32 @@ class StudyDocumentTest {
             assertThat(((Element) table.getElementsByTagName("th").item(0)).getAttribute("scope"))
                     .isEqualTo("col");
         }
+    }
+
+    /** A death seen at the release, 0 h (to within 4 min), must not read "0 min after release". */
+    @Test
+    void aDeathAtTheReleaseIsSaidSo() {
+        assertThat(PlainWords.changed(died(0, -0.017, 0.04))).isEqualTo("at release (known to within 4 min)");
+        assertThat(PlainWords.changed(died(0.005, -0.05, 0.3))).isEqualTo("at release (between 0 min and 18 min)");
+        assertThat(PlainWords.changed(died(0.05, -0.017, 0.071)))
+                .isEqualTo("3 min (known to within 6 min) after release");
+        assertThat(PlainWords.changed(died(6.3, 6.28, 6.31))).isEqualTo("6.3 h (known to within 2 min) after release");
+    }
+
+    private static AnimalSection.FateSection died(double atH, double lowH, double highH) {
+        return new AnimalSection.FateSection(
+                AnimalFate.DIED,
+                RecordEnd.PLANNED_DETACHMENT,
+                AnimalSection.DecidedBy.RECORD,
+                null,
+                atH,
+                atH,
+                lowH,
+                highH,
+                List.of(),
+                List.of(),
+                List.of(),
+                "/fate");
     }
 
     @Test

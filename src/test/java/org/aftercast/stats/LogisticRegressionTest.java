@@ -29,6 +29,54 @@ class LogisticRegressionTest {
                 .isCloseTo(6.798457249, within(1e-6));
     }
 
+    /**
+     * Slopes and their limits do not depend on where a scale begins: the values of R above must come back when 15 is
+     * added to EH (as °C instead of differences), 300 to PI and 5 to NV.
+     */
+    @Test
+    void limitsStayWhereAScaleBeginsFarFromZero() throws NotFitted {
+        Fixture data = Fixture.of("endometrial.csv");
+        double[][] x = data.columns("NV", "PI", "EH");
+        for (double[] row : x) {
+            row[0] += 5;
+            row[1] += 300;
+            row[2] += 15;
+        }
+        RegressionFit fit = LogisticRegression.fit(x, data.ints("HG"), Penalty.FIRTH, 0.95);
+        Interval[] limits = fit.limits();
+        assertThat(limits).isNotNull();
+        near(limits[1], 1e-5, 0.6097244364, 7.854631714);
+        near(limits[2], 1e-6, -0.1244587209, 0.04045547318);
+        near(limits[3], 1e-5, -4.365183247, -1.232721057);
+    }
+
+    /**
+     * Six deaths among nineteen animals over 0.7 °C (invented): the penalty makes both limits finite, and they are the
+     * same for the temperature and for its difference from 15 °C, where the older start was good.
+     */
+    @Test
+    void aNarrowRangeFarFromZeroHasFiniteLimits() throws NotFitted {
+        double[] tempC = {
+            14.8, 14.8, 14.8, 14.8, 14.9, 14.9, 14.9, 15.0, 15.0, 15.0, 15.2, 15.2, 15.2, 15.4, 15.4, 15.4, 15.5, 15.5,
+            15.5
+        };
+        int[] died = {0, 0, 0, 0, 1, 0, 1, 0, 1, 0, 1, 0, 0, 0, 1, 0, 1, 0, 0};
+        double[][] far = new double[tempC.length][];
+        double[][] near = new double[tempC.length][];
+        for (int i = 0; i < tempC.length; i++) {
+            far[i] = new double[] {tempC[i]};
+            near[i] = new double[] {tempC[i] - 15.1};
+        }
+        Interval[] limits =
+                LogisticRegression.fit(far, died, Penalty.FIRTH, 0.95).limits();
+        Interval[] centred =
+                LogisticRegression.fit(near, died, Penalty.FIRTH, 0.95).limits();
+        assertThat(limits).isNotNull();
+        assertThat(centred).isNotNull();
+        assertThat(limits[1].low()).isFinite();
+        near(limits[1], 1e-5, centred[1].low(), centred[1].high());
+    }
+
     /** The same data without a penalty: NV parts the classes, the estimate is infinite, and that is said. */
     @Test
     void ordinaryLikelihoodRefusesSeparation() {

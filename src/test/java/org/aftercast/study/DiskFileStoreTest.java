@@ -7,7 +7,9 @@ import static org.assertj.core.api.Assumptions.assumeThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.BasicFileAttributes;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -48,6 +50,31 @@ class DiskFileStoreTest {
         assertThatThrownBy(() -> files.write(Path.of("/"), new byte[1])).isInstanceOf(IOException.class);
         Files.writeString(temp.resolve("file"), "x");
         assertThatThrownBy(() -> files.makeFolder(temp.resolve("file/below"))).isInstanceOf(IOException.class);
+    }
+
+    /** Never on a real device: as root a fault here would put a plain file in its place. A named pipe stands for one. */
+    @Test
+    void pipesAndLinksToThemStayWhatTheyAre() throws Exception {
+        Path pipe = temp.resolve("pipe");
+        Process maker;
+        try {
+            maker = new ProcessBuilder("mkfifo", pipe.toString()).start();
+        } catch (IOException absent) {
+            assumeThat(absent).as("mkfifo is not on this machine").isNull();
+            throw absent;
+        }
+        assertThat(maker.waitFor()).isZero();
+        Path link = Files.createSymbolicLink(temp.resolve("link"), pipe);
+        for (Path target : List.of(pipe, link)) {
+            assertThatThrownBy(() -> files.write(target, new byte[1]))
+                    .hasMessage(
+                            target + ": is a device, pipe or folder and stays as it is; accepted: the name of a file"
+                                    + " to write");
+        }
+        assertThat(Files.readAttributes(pipe, BasicFileAttributes.class).isOther())
+                .isTrue();
+        assertThat(Files.isSymbolicLink(link)).isTrue();
+        assertThat(temp.toFile().list()).containsExactlyInAnyOrder("pipe", "link");
     }
 
     @Test
