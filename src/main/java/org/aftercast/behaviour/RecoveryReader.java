@@ -185,6 +185,9 @@ final class RecoveryReader {
                 interval = new double[] {fits.quantileH(tail), fits.quantileH(1 - tail)};
             }
         }
+        if (status == Recovery.Status.NOT_WITHIN_RECORD && normal <= 0) {
+            normal = Double.NaN; // a curve still on its way can point below zero, which none of the measures can be
+        }
         String sentence = sentence(measure, status, recovered, interval, start, normal, set);
         return new Recovery(
                 measure,
@@ -267,8 +270,8 @@ final class RecoveryReader {
             case NOT_WITHIN_RECORD ->
                 String.format(
                         Locale.ROOT,
-                        "%s was disturbed and its return is not complete within the record: recovery (%.0f %% of the way)"
-                                + " takes at least %.1f h.",
+                        "%s was disturbed and had not returned when the animal's part of the record ended: recovery (%.0f %% of"
+                                + " the way) would take at least %.1f h.",
                         name(measure),
                         100 * set.recoveredShare(),
                         interval[0]);
