@@ -29,7 +29,7 @@ final class FlowAnalysis {
         stages.add(new Stage(Kind.TAGGED, "released with a package", animals.size(), whole));
         int lost = count(animals, animal -> animal.end() == RecordEnd.PACKAGE_LOST);
         stages.add(new Stage(Kind.PACKAGE_RETRIEVED, "package retrieved", animals.size() - lost, Kind.TAGGED));
-        stages.add(new Stage(Kind.PACKAGE_LOST, "package never retrieved", lost, Kind.TAGGED));
+        stages.add(new Stage(Kind.PACKAGE_LOST, "package not retrieved", lost, Kind.TAGGED));
         int usable = count(animals, animal -> animal.fate() != AnimalFate.UNDECIDED);
         stages.add(new Stage(Kind.USABLE, "fate decided", usable, Kind.TAGGED));
         stages.add(new Stage(Kind.UNDECIDED, "fate undecided", animals.size() - usable, Kind.TAGGED));

@@ -109,7 +109,7 @@ final class TimeToDeathAnalysis {
             case SHED_EARLY -> "package came off early";
             case LOGGER_STOPPED -> "logger stopped while on the animal";
             case FLOODED -> "water in the package";
-            case PACKAGE_LOST -> "package never retrieved";
+            case PACKAGE_LOST -> "package not retrieved";
         };
     }
 }

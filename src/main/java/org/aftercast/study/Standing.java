@@ -132,7 +132,7 @@ public record Standing(
             next = "";
         } else if (lost) {
             stage = Stage.ADRIFT;
-            next = "";
+            next = "nothing: its package was given up as lost";
         } else if (off || due) {
             stage = Stage.ADRIFT;
             next = "search for package " + serial;

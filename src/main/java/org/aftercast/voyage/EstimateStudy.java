@@ -43,7 +43,8 @@ public final class EstimateStudy {
                     fates + ": is a folder; accepted: a table of fates as CSV, or a study's folder");
         }
         if (!Files.isRegularFile(fates)) {
-            throw new BadInputException(fates + ": there is no such file; accepted: a table of fates as CSV");
+            throw new BadInputException(
+                    fates + ": there is no such file; accepted: a table of fates as CSV, or the folder of a study");
         }
         byte[] bytes;
         try {

@@ -69,7 +69,7 @@ class EstimateCommandTest {
         assertThat(run.out())
                 .contains("Share that died within 24 h of release")
                 .contains("2 of 8 dead, 4 alive, 2 unknown")
-                .contains("package never retrieved")
+                .contains("package not retrieved")
                 .contains("if every unknown animal died");
         String text = Files.readString(json);
         JsonNode root = new ObjectMapper().readTree(text);

@@ -88,7 +88,7 @@ class StandingTest {
                             "bare released 0.0 ",
                             "out released 0.0 wait until 2026-06-11T11:00:00Z",
                             "early adrift 0.0 search for package P-early",
-                            "lost adrift 0.0 ",
+                            "lost adrift 0.0 nothing: its package was given up as lost",
                             "found retrieved 0.0 load the download",
                             "A1 judged 0.0 give a second verdict, blind");
             assertThat(Standing.of(store, NOW).get(11).stage()).isEqualTo(Stage.JUDGED);
