@@ -1,17 +1,24 @@
 package org.aftercast.intake;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
 import com.code_intelligence.jazzer.junit.FuzzTest;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.TreeSet;
 import java.util.stream.Stream;
 import org.aftercast.intake.DownloadLayout.TimeKind;
 import org.aftercast.recording.Recording;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /**
  * Coverage-guided fuzzing of every parser: any bytes are read or refused with an {@link ImportException}; nothing else is
@@ -24,37 +31,82 @@ class IntakeFuzzTest {
             Path.of(System.getProperty("aftercast.basedir", "."), "src/test/resources/intake");
 
     @Tag("fuzz")
+    @MethodSource("files")
     @FuzzTest(maxDuration = "10m")
     void file(byte[] bytes) {
         readFile(bytes);
     }
 
     @Tag("fuzz")
+    @MethodSource("layouts")
     @FuzzTest(maxDuration = "10m")
     void layout(byte[] bytes) {
         readLayout(bytes);
     }
 
     @Tag("fuzz")
+    @MethodSource("fields")
     @FuzzTest(maxDuration = "10m")
     void stampAndNumber(byte[] bytes) {
         readStampAndNumber(bytes);
     }
 
-    /** The short run in every check: the committed files, and each of them cut, with a byte changed, and doubled. */
-    @Test
-    void seedsAreReadOrRefused() throws IOException {
-        try (Stream<Path> files = Files.walk(CORPUS)) {
-            for (Path file : files.filter(Files::isRegularFile).sorted().toList()) {
-                byte[] bytes = Files.readAllBytes(file);
-                for (byte[] variant : List.of(
-                        bytes, cut(bytes, 3), cut(bytes, 2), changed(bytes, 5), changed(bytes, 11), doubled(bytes))) {
-                    readFile(variant);
-                    readLayout(variant);
-                    readStampAndNumber(variant);
+    /** The committed files, whole. */
+    static Stream<byte[]> files() throws IOException {
+        try (Stream<Path> all = Files.walk(CORPUS)) {
+            List<byte[]> bytes = new ArrayList<>();
+            for (Path file : all.filter(Files::isRegularFile).sorted().toList()) {
+                bytes.add(Files.readAllBytes(file));
+            }
+            return bytes.stream();
+        }
+    }
+
+    /** The download layouts that stand in the committed cases. */
+    static Stream<byte[]> layouts() throws IOException {
+        List<byte[]> layouts = new ArrayList<>();
+        ObjectMapper json = new ObjectMapper();
+        try (Stream<Path> all = Files.walk(CORPUS)) {
+            for (Path file : all.filter(path -> path.toString().endsWith(".json"))
+                    .sorted()
+                    .toList()) {
+                for (JsonNode layout : json.readTree(file.toFile()).path("layouts")) {
+                    layouts.add(layout.toString().getBytes(StandardCharsets.UTF_8));
                 }
             }
         }
+        assertThat(layouts).hasSizeGreaterThan(20);
+        return layouts.stream();
+    }
+
+    /** The different fields of the committed files: stamps, numbers and names. */
+    static Stream<byte[]> fields() throws IOException {
+        TreeSet<String> fields = new TreeSet<>();
+        files().forEach(bytes -> {
+            for (String field : new String(bytes, StandardCharsets.UTF_8).split("[,;\t\r\n]")) {
+                if (field.length() <= 40) {
+                    fields.add(field);
+                }
+            }
+        });
+        return fields.stream().map(field -> field.getBytes(StandardCharsets.UTF_8));
+    }
+
+    /** The short run in every check: every seed, and each of them cut, with a byte changed, and doubled. */
+    @Test
+    void seedsAreReadOrRefused() throws IOException {
+        variants(files()).forEach(bytes -> {
+            readFile(bytes);
+            readLayout(bytes);
+            readStampAndNumber(bytes);
+        });
+        variants(layouts()).forEach(IntakeFuzzTest::readLayout);
+        variants(fields()).forEach(IntakeFuzzTest::readStampAndNumber);
+    }
+
+    private static Stream<byte[]> variants(Stream<byte[]> seeds) {
+        return seeds.flatMap(bytes ->
+                Stream.of(bytes, cut(bytes, 3), cut(bytes, 2), changed(bytes, 5), changed(bytes, 11), doubled(bytes)));
     }
 
     private static byte[] cut(byte[] bytes, int share) {
