@@ -37,7 +37,7 @@ final class EraseCards {
                         : no(
                                 "two verified copies",
                                 "only " + String.join("", verifiedCopies)
-                                        + "; give a second place with --second-copy, best on another disk"));
+                                        + "; give a second place, best on another disk (--second-copy)"));
         DownloadLayout.ClockNotes notes = layout.clock();
         checks.add(
                 notes != null && notes.readTrue() != null

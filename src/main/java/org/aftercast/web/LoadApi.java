@@ -9,18 +9,19 @@ import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.DateTimeException;
-import java.time.Instant;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
+import java.util.concurrent.CancellationException;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.BiConsumer;
 import org.aftercast.intake.DownloadLayout;
-import org.aftercast.intake.ImportOptions;
+import org.aftercast.intake.FirstLines;
 import org.aftercast.intake.ImportProgress;
+import org.aftercast.intake.LayoutGuess;
 import org.aftercast.intake.LayoutJson;
 import org.aftercast.voyage.ExplainDownload;
 import org.aftercast.voyage.LoadDownload;
@@ -33,11 +34,15 @@ final class LoadApi implements AutoCloseable {
 
     private static final long LARGEST_DOWNLOAD_BYTES = 4_000_000_000L;
     private static final long TELL_EVERY_MS = 200;
+    private static final int LINES_SHOWN = 60;
 
     private final Desk desk;
     private final Gate gate;
     private final Jobs jobs = new Jobs();
     private final Map<String, Path> arrived = new ConcurrentHashMap<>();
+    /** The look at each first file that is under way; a newer one stops it. */
+    private final Map<String, AtomicBoolean> looks = new ConcurrentHashMap<>();
+
     private @Nullable Path folder;
 
     LoadApi(Desk desk, Gate gate) {
@@ -48,8 +53,8 @@ final class LoadApi implements AutoCloseable {
     List<Route> routes() {
         return List.of(
                 new Route("POST", "/api/downloads", Role.RECORD, this::arrive),
-                new Route("POST", "/api/downloads/{id}/explain", Role.RECORD, this::explain),
-                new Route("POST", "/api/downloads/{id}/load", Role.RECORD, this::load),
+                new Route("POST", "/api/downloads/explain", Role.RECORD, this::explain),
+                new Route("POST", "/api/downloads/load", Role.RECORD, this::load),
                 new Route("GET", "/api/work/{id}", Role.VIEW, this::follow),
                 new Route("POST", "/api/work/{id}/cancel", Role.RECORD, this::cancel));
     }
@@ -95,82 +100,105 @@ final class LoadApi implements AutoCloseable {
         Json.answer(ctx, Map.of("id", id, "name", String.valueOf(file.getFileName()), "bytes", bytes));
     }
 
-    private Path file(Context ctx) throws ApiException {
-        Path file = arrived.get(ctx.pathParam("id"));
-        if (file == null) {
-            throw ApiException.notFound("this file is not here any more; choose it again. Nothing was loaded");
+    private List<Path> files(LoadWish wish) throws ApiException {
+        List<Path> files = new ArrayList<>();
+        for (String id : wish.ids()) {
+            Path file = arrived.get(id);
+            if (file == null) {
+                throw ApiException.notFound("this file is not here any more; choose it again. Nothing was loaded");
+            }
+            files.add(file);
         }
-        return file;
+        return files;
     }
 
     private void explain(Context ctx) throws Exception {
-        Path file = file(ctx);
-        JsonNode body = Json.body(ctx);
-        ExplainDownload.Explained explained = ExplainDownload.explain(
-                file,
-                layout(body),
-                options(body),
-                file.resolveSibling("rows-" + UUID.randomUUID()),
-                ImportProgress.NONE);
-        Map<String, @Nullable Object> answer = new LinkedHashMap<>();
-        answer.put("guess", explained.guess() == null ? null : guess(explained));
-        answer.put(
-                "layout",
-                explained.layout() == null ? null : Json.MAPPER.readTree(LayoutJson.write(explained.layout())));
-        answer.put("content", explained.content());
-        Json.answer(ctx, answer);
-    }
-
-    private static Map<String, Object> guess(ExplainDownload.Explained explained) {
-        var guess = java.util.Objects.requireNonNull(explained.guess());
-        return Map.of("columns", guess.columns(), "ambiguities", guess.ambiguities(), "notes", guess.notes());
-    }
-
-    private static @Nullable DownloadLayout layout(JsonNode body) throws IOException {
-        JsonNode layout = body.get("layout");
-        return layout == null || layout.isNull()
-                ? null
-                : LayoutJson.parse("layout", Json.MAPPER.writeValueAsString(layout));
-    }
-
-    private static ImportOptions options(JsonNode body) throws ApiException {
+        LoadWish wish = LoadWish.of(Json.body(ctx));
+        List<Path> files = files(wish);
+        AtomicBoolean overtaken = new AtomicBoolean();
+        AtomicBoolean older = looks.put(wish.ids().get(0), overtaken);
+        if (older != null) {
+            older.set(true);
+        }
+        Path spill = files.get(0).resolveSibling("rows-" + UUID.randomUUID());
+        ImportProgress progress = new Told((done, total) -> {}, overtaken);
+        List<DownloadLayout> layouts = wish.layoutsWithClock();
         try {
-            String start = body.path("startUtc").asText("").strip();
-            String zone = body.path("zone").asText("").strip();
-            JsonNode rate = body.path("rateHz");
-            return new ImportOptions(
-                    start.isEmpty() ? null : Instant.parse(start),
-                    rate.isNumber() ? rate.asDouble() : null,
-                    zone.isEmpty() ? null : zone);
-        } catch (DateTimeException | IllegalArgumentException bad) {
-            throw ApiException.badInput("startUtc, rateHz or zone: " + bad.getMessage());
+            List<ExplainDownload.Explained> each;
+            ExplainDownload.@Nullable Content content;
+            if (files.size() == 1) {
+                ExplainDownload.Explained one = ExplainDownload.explain(
+                        files.get(0), layouts.isEmpty() ? null : layouts.get(0), wish.options(), spill, progress);
+                each = List.of(one);
+                content = one.content();
+            } else {
+                ExplainDownload.Together all =
+                        ExplainDownload.together(files, layouts, wish.options(), spill, progress);
+                each = all.each();
+                content = all.content();
+            }
+            List<Map<String, @Nullable Object>> shown = new ArrayList<>();
+            for (int f = 0; f < files.size(); f++) {
+                shown.add(shown(wish.ids().get(f), each.get(f)));
+            }
+            Map<String, @Nullable Object> answer = new LinkedHashMap<>();
+            answer.put("files", shown);
+            answer.put("content", content);
+            Json.answer(ctx, answer);
+        } catch (CancellationException newer) {
+            throw new ApiException(ApiException.Kind.CONFLICT, "a newer look at the same file took over");
+        } finally {
+            looks.remove(wish.ids().get(0), overtaken);
         }
     }
 
+    private static Map<String, @Nullable Object> shown(String id, ExplainDownload.Explained file) throws IOException {
+        Map<String, @Nullable Object> shown = new LinkedHashMap<>();
+        LayoutGuess guess = file.guess();
+        shown.put("id", id);
+        shown.put("name", String.valueOf(file.file().getFileName()));
+        shown.put(
+                "guess",
+                guess == null
+                        ? null
+                        : Map.of(
+                                "columns", guess.columns(),
+                                "ambiguities", guess.ambiguities(),
+                                "notes", guess.notes()));
+        shown.put("layout", file.layout() == null ? null : Json.MAPPER.readTree(LayoutJson.write(file.layout())));
+        shown.put("lines", guess == null ? null : FirstLines.of(file.file(), LINES_SHOWN));
+        return shown;
+    }
+
     private void load(Context ctx) throws Exception {
-        Path file = file(ctx);
         JsonNode body = Json.body(ctx);
+        LoadWish wish = LoadWish.of(body);
+        List<Path> files = files(wish);
         String animal = Json.text(body, "animal");
         String who = Desk.who(ctx, gate.device(ctx));
-        DownloadLayout layout = layout(body);
-        ImportOptions options = options(body);
-        String id = ctx.pathParam("id");
+        if (wish.secondCopy() != null && !Gate.isThisMachine(ctx)) {
+            throw new ApiException(
+                    ApiException.Kind.NOT_ALLOWED,
+                    "a second copy is kept on the machine that serves the pages; ask for it there");
+        }
         String work = jobs.start((progress, cancel) -> {
             Loaded loaded = desk.write(() -> new LoadDownload(desk.files(), desk.clock())
                     .load(new LoadRequest(
                             desk.folder(),
                             animal,
-                            List.of(file),
-                            layout == null ? List.of() : List.of(layout),
+                            files,
+                            wish.layouts(),
                             LoadRequest.Guess.ACCEPTED,
-                            options,
-                            null,
-                            null,
-                            LoadRequest.Battery.NOT_NOTED,
+                            wish.options(),
+                            wish.clock(),
+                            wish.secondCopy(),
+                            wish.battery(),
                             who,
                             new Told(progress, cancel))));
-            arrived.remove(id);
-            Files.deleteIfExists(file);
+            for (int f = 0; f < files.size(); f++) {
+                arrived.remove(wish.ids().get(f));
+                Files.deleteIfExists(files.get(f));
+            }
             return Map.of(
                     "animal", loaded.row().animal(),
                     "sha256", loaded.row().sha256(),

@@ -73,7 +73,7 @@ class VoyagePagesTest {
         browser.open("load/SH-01");
         browser.accessible("load");
         browser.find("#load-file").sendKeys(csv.toAbsolutePath().toString());
-        browser.until("document.body.innerText.includes('What is in it')");
+        browser.until("document.body.innerText.includes('What reading it gives')");
         assertThat(browser.text()).contains("accXG", "20 samples per second");
         browser.accessible("load with a guess");
         browser.click(".save-bar button.main");
@@ -191,8 +191,9 @@ class VoyagePagesTest {
         JsonNode arrived = served.json("POST", "/api/downloads?name=x.csv", Files.readString(other));
         String work = served.json(
                         "POST",
-                        "/api/downloads/" + arrived.path("id").asText() + "/load?who=kp",
-                        "{\"animal\": \"SH-02\"}")
+                        "/api/downloads/load?who=kp",
+                        "{\"animal\": \"SH-02\", \"downloads\": [\""
+                                + arrived.path("id").asText() + "\"]}")
                 .path("work")
                 .asText();
         served.json("POST", "/api/work/" + work + "/cancel?who=kp", "{}");
