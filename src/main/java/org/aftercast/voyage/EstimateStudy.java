@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.TreeSet;
 import java.util.function.UnaryOperator;
 import org.aftercast.estimate.AnimalOutcome;
+import org.aftercast.estimate.AnimalRecovery;
 import org.aftercast.estimate.Estimate;
 import org.aftercast.estimate.EstimateSettings;
 import org.aftercast.estimate.LandedCounts;
@@ -52,10 +53,10 @@ public final class EstimateStudy {
         } catch (IOException failure) {
             throw new BadInputException(fates + ": cannot be read (" + failure + "); accepted: a readable CSV file");
         }
-        List<AnimalOutcome> animals = FatesCsv.read(fates.toString(), bytes);
-        checkColumns(fates.toString(), animals, settings);
+        FatesCsv.Table table = FatesCsv.table(fates.toString(), bytes);
+        checkColumns(fates.toString(), table.animals(), settings);
         Path name = fates.getFileName();
-        return document(String.valueOf(name), sha256(bytes), animals, landed, settings);
+        return document(String.valueOf(name), sha256(bytes), table.animals(), landed, table.recoveries(), settings);
     }
 
     /**
@@ -72,9 +73,9 @@ public final class EstimateStudy {
             Path folder, @Nullable LandedCounts landed, UnaryOperator<EstimateSettings> choices, InstantSource clock)
             throws BadInputException, IOException {
         try (StudyStore store = StudyStore.open(folder, StudyStore.Access.READ, files, clock)) {
-            List<AnimalOutcome> animals = StudyOutcomes.of(store).stream()
-                    .map(StudyOutcomes.Decided::outcome)
-                    .toList();
+            List<StudyOutcomes.Decided> decided = StudyOutcomes.of(store);
+            List<AnimalOutcome> animals =
+                    decided.stream().map(StudyOutcomes.Decided::outcome).toList();
             if (animals.isEmpty()) {
                 throw new BadInputException(folder + ": no released animal has a fate yet; accepted: a study with at"
                         + " least one recording loaded and read, or one package lost");
@@ -82,16 +83,30 @@ public final class EstimateStudy {
             EstimateSettings settings = choices.apply(ReportStudy.declared(store.info(), animals));
             checkColumns(folder.toString(), animals, settings);
             return document(
-                    String.valueOf(folder.toAbsolutePath().normalize().getFileName()), null, animals, landed, settings);
+                    String.valueOf(folder.toAbsolutePath().normalize().getFileName()),
+                    null,
+                    animals,
+                    landed,
+                    StudyRecoveries.of(store, decided),
+                    settings);
         }
     }
 
-    /** Estimates from outcomes that are already at hand, say of a study. */
-    public static EstimateDocument document(
+    /** Estimates from an open study that holds a fate, with what it has declared. */
+    public static EstimateDocument declared(StudyStore store, String source) throws IOException {
+        List<StudyOutcomes.Decided> decided = StudyOutcomes.of(store);
+        List<AnimalOutcome> animals =
+                decided.stream().map(StudyOutcomes.Decided::outcome).toList();
+        EstimateSettings settings = ReportStudy.declared(store.info(), animals);
+        return document(source, null, animals, null, StudyRecoveries.of(store, decided), settings);
+    }
+
+    private static EstimateDocument document(
             String source,
             @Nullable String sha256,
             List<AnimalOutcome> animals,
             @Nullable LandedCounts landed,
+            List<AnimalRecovery> recoveries,
             EstimateSettings settings) {
         return new EstimateDocument(
                 EstimateDocument.FORMAT,
@@ -99,7 +114,7 @@ public final class EstimateStudy {
                 EstimateDocument.MADE_BY,
                 source,
                 sha256,
-                Estimate.of(animals, landed, settings));
+                Estimate.of(animals, landed, recoveries, settings));
     }
 
     /**

@@ -18,6 +18,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalDouble;
 import org.aftercast.estimate.AnimalOutcome;
+import org.aftercast.estimate.AnimalRecovery;
 import org.aftercast.fate.FateProbabilities;
 import org.jspecify.annotations.Nullable;
 
@@ -30,6 +31,7 @@ final class FatesCsv {
 
     private static final int MOST_PROBLEMS = 50;
     private static final double HOURS_PER_DAY = 24;
+    private static final String RECOVERY = "recovery, as given in the table";
 
     private static final Map<String, Column> COLUMNS = Map.ofEntries(
             Map.entry("animal", Column.ANIMAL),
@@ -51,7 +53,11 @@ final class FatesCsv {
             Map.entry("psurvived", Column.P_SURVIVED),
             Map.entry("pdied", Column.P_DIED),
             Map.entry("peaten", Column.P_EATEN),
-            Map.entry("pshed", Column.P_SHED));
+            Map.entry("pshed", Column.P_SHED),
+            Map.entry("recoveryh", Column.RECOVERY),
+            Map.entry("recoveryseen", Column.RECOVERY_SEEN),
+            Map.entry("recoverylowh", Column.RECOVERY_LOW),
+            Map.entry("recoveryhighh", Column.RECOVERY_HIGH));
 
     private enum Column {
         ANIMAL,
@@ -62,14 +68,27 @@ final class FatesCsv {
         P_SURVIVED,
         P_DIED,
         P_EATEN,
-        P_SHED
+        P_SHED,
+        RECOVERY,
+        RECOVERY_SEEN,
+        RECOVERY_LOW,
+        RECOVERY_HIGH
     }
+
+    /**
+     * What a table holds.
+     *
+     * @param animals in the order of the rows
+     * @param recoveries of the animals with a recovery time
+     */
+    record Table(List<AnimalOutcome> animals, List<AnimalRecovery> recoveries) {}
 
     private final String file;
     private final List<String> problems = new ArrayList<>();
     private int moreProblems;
     private boolean decimalComma;
     private List<String> header = List.of();
+    private final List<AnimalRecovery> recoveries = new ArrayList<>();
 
     private FatesCsv(String file) {
         this.file = file;
@@ -92,6 +111,10 @@ final class FatesCsv {
     }
 
     static List<AnimalOutcome> read(String file, byte[] bytes) throws BadInputException {
+        return table(file, bytes).animals();
+    }
+
+    static Table table(String file, byte[] bytes) throws BadInputException {
         String text;
         try {
             text = StandardCharsets.UTF_8
@@ -104,7 +127,9 @@ final class FatesCsv {
         if (text.startsWith("\uFEFF")) {
             text = text.substring(1);
         }
-        return new FatesCsv(file).parse(text);
+        FatesCsv reader = new FatesCsv(file);
+        List<AnimalOutcome> animals = reader.parse(text);
+        return new Table(animals, List.copyOf(reader.recoveries));
     }
 
     private List<AnimalOutcome> parse(String text) throws BadInputException {
@@ -262,6 +287,7 @@ final class FatesCsv {
         }
         double hours = hours(row, where, fate != null && fate.timeMayBeBlank());
         FateProbabilities probabilities = probabilities(row, where);
+        AnimalRecovery recovery = recovery(row, where, name);
         Map<String, String> groups = new HashMap<>();
         Map<String, Double> covariates = new HashMap<>();
         extra.forEach((i, column) -> {
@@ -275,6 +301,9 @@ final class FatesCsv {
         });
         if (problems.size() + moreProblems > before || fate == null) {
             return null;
+        }
+        if (recovery != null) {
+            recoveries.add(recovery);
         }
         return new AnimalOutcome(name, groups, covariates, fate.animal(), fate.end(), hours, probabilities);
     }
@@ -299,6 +328,58 @@ final class FatesCsv {
             return 0;
         }
         return inDays ? value.getAsDouble() * HOURS_PER_DAY : value.getAsDouble();
+    }
+
+    /** Hours to recovery with its limits, or null where the cell is blank. */
+    private @Nullable AnimalRecovery recovery(CsvRecord row, Map<Column, Integer> where, String animal) {
+        int before = problems.size() + moreProblems;
+        long line = row.getStartingLineNumber();
+        Double hours = hoursOrBlank(row, where, Column.RECOVERY);
+        Double low = hoursOrBlank(row, where, Column.RECOVERY_LOW);
+        Double high = hoursOrBlank(row, where, Column.RECOVERY_HIGH);
+        String seen = cell(row, where, Column.RECOVERY_SEEN).toLowerCase(Locale.ROOT);
+        if (!List.of("", "yes", "no").contains(seen)) {
+            problem(line, where, Column.RECOVERY_SEEN, "\"" + seen + "\" is neither", "yes (or blank), or no");
+        }
+        if (hours == null
+                && problems.size() + moreProblems == before
+                && (low != null || high != null || !seen.isEmpty())) {
+            problem(line, where, Column.RECOVERY, "no recovery time beside its limits", "hours, or all of them blank");
+        }
+        if (hours != null && seen.equals("no") && (low != null || high != null)) {
+            problem(
+                    line,
+                    where,
+                    Column.RECOVERY_SEEN,
+                    "limits of a recovery that was not seen",
+                    "recoveryLowH and recoveryHighH blank where recoverySeen is no");
+        }
+        if (hours != null && ((low != null && low > hours) || (high != null && high < hours))) {
+            problem(line, where, Column.RECOVERY, "the recovery time is outside its limits", "low ≤ hours ≤ high");
+        }
+        if (hours == null || animal.isEmpty() || problems.size() + moreProblems > before) {
+            return null;
+        }
+        AnimalRecovery.Seen how = seen.equals("no") ? AnimalRecovery.Seen.LATER_THAN : AnimalRecovery.Seen.RECOVERED;
+        return new AnimalRecovery(animal, RECOVERY, hours, how, low, high);
+    }
+
+    private @Nullable Double hoursOrBlank(CsvRecord row, Map<Column, Integer> where, Column column) {
+        String cell = cell(row, where, column);
+        if (cell.isEmpty()) {
+            return null;
+        }
+        OptionalDouble value = number(cell);
+        if (value.isEmpty() || !(value.getAsDouble() >= 0)) {
+            problem(
+                    row.getStartingLineNumber(),
+                    where,
+                    column,
+                    "\"" + cell + "\" is not a number of hours",
+                    "hours since the release, 0 or more, or blank");
+            return null;
+        }
+        return value.getAsDouble();
     }
 
     private @Nullable FateProbabilities probabilities(CsvRecord row, Map<Column, Integer> where) {

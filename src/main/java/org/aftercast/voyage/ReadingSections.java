@@ -214,7 +214,7 @@ final class ReadingSections {
 
     // ---- recovery, motion
 
-    private List<RecoveryLine> recovery() {
+    List<RecoveryLine> recovery() {
         List<RecoveryLine> out = new ArrayList<>();
         int i = 0;
         for (JsonNode r : json.at("/recoveryMeasures")) {

@@ -23,7 +23,6 @@ import java.util.Objects;
 import java.util.Set;
 import org.aftercast.behaviour.SunTimes;
 import org.aftercast.estimate.AnimalOutcome;
-import org.aftercast.estimate.AnimalRecovery;
 import org.aftercast.estimate.DeathRule;
 import org.aftercast.estimate.Estimate;
 import org.aftercast.estimate.EstimateResult;
@@ -194,7 +193,7 @@ public final class ReportStudy {
         List<AnimalSection> animals = animals(store, info, zone, decided, readingSettings);
         EstimateSection estimate = null;
         if (!outcomes.isEmpty()) {
-            EstimateResult result = Estimate.of(outcomes, null, recoveries(animals), settings);
+            EstimateResult result = Estimate.of(outcomes, null, StudyRecoveries.ofSections(animals), settings);
             estimate = EstimateSections.of(result, outcomes, remarks(store, outcomes));
         }
         return new StudyReport(
@@ -222,31 +221,6 @@ public final class ReportStudy {
                         settings.seed(),
                         history.size(),
                         last));
-    }
-
-    /** Recovery times as the estimate needs them: seen, or later than the lower bound. */
-    private static List<AnimalRecovery> recoveries(List<AnimalSection> animals) {
-        List<AnimalRecovery> out = new ArrayList<>();
-        for (AnimalSection animal : animals) {
-            AnimalSection.ReadingSection reading = animal.reading();
-            if (reading == null) {
-                continue;
-            }
-            for (AnimalSection.RecoveryLine line : reading.recovery()) {
-                boolean seen = line.outcome() == AnimalSection.RecoveryOutcome.RECOVERED;
-                boolean later = line.outcome() == AnimalSection.RecoveryOutcome.NOT_WITHIN_RECORD;
-                if ((seen || later) && line.hours() >= 0) {
-                    out.add(new AnimalRecovery(
-                            animal.name(),
-                            line.measure(),
-                            line.hours(),
-                            seen ? AnimalRecovery.Seen.RECOVERED : AnimalRecovery.Seen.LATER_THAN,
-                            seen && Double.isFinite(line.lowH()) ? line.lowH() : null,
-                            seen && Double.isFinite(line.highH()) ? line.highH() : null));
-                }
-            }
-        }
-        return out;
     }
 
     /**

@@ -8,7 +8,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.aftercast.estimate.AnimalOutcome;
-import org.aftercast.estimate.EstimateSettings;
 import org.aftercast.voyage.EstimateStudy;
 import org.aftercast.voyage.ReportStudy;
 import org.aftercast.voyage.StudyOutcomes;
@@ -61,10 +60,10 @@ final class FindingsApi {
         if (outcomes.isEmpty()) {
             answer.put("estimate", null);
         } else {
-            EstimateSettings settings = desk.look(store -> ReportStudy.declared(store.info(), outcomes));
             answer.put(
                     "estimate",
-                    EstimateStudy.document(desk.folder().toString(), null, outcomes, null, settings)
+                    desk.look(store ->
+                                    EstimateStudy.declared(store, desk.folder().toString()))
                             .estimate());
         }
         Json.answer(ctx, answer);

@@ -53,6 +53,21 @@ class FatesCsvTest {
     }
 
     @Test
+    void readsRecoveryTimesSeenAndLater() throws BadInputException {
+        String text = "animal,fate,atRiskH,recoveryH,recoverySeen,recoveryLowH,recoveryHighH\n"
+                + "A1,survived,24,5.5,,3,9\nA2,survived,24,20,no,,\nA3,died,3,,,,\n";
+        assertThat(FatesCsv.table("f.csv", text.getBytes(StandardCharsets.UTF_8))
+                        .recoveries())
+                .extracting(r -> r.animal() + " " + r.seen() + " " + r.hours() + " " + r.lowH() + " " + r.highH())
+                .containsExactly("A1 RECOVERED 5.5 3.0 9.0", "A2 LATER_THAN 20.0 null null");
+        assertThat(problems("animal,fate,atRiskH,recoveryH,recoverySeen,recoveryLowH,recoveryHighH\n"
+                        + "A1,survived,24,-1,,,\nA2,survived,24,5,maybe,,\nA3,survived,24,,,1,2\n"
+                        + "A4,survived,24,5,,6,9\nA5,survived,24,5,no,4,9\n"))
+                .hasSize(5)
+                .allMatch(line -> line.contains("line ") && line.contains("accepted"));
+    }
+
+    @Test
     void readsProbabilitiesAndTakesSmallSumsOffAsRounding() throws BadInputException {
         AnimalOutcome animal = read("animal,fate,atRiskH,pSurvived,pDied,pEaten,pShed\nA1,died,24,0.333,.333,0.333,\n")
                 .get(0);
