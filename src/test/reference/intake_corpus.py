@@ -200,6 +200,8 @@ ok("day-first-over-12", rows("date,time,x,y,z", lambda i: f"13/05/2026,10:00:0{i
    flags=["ASSUMED"])
 ok("month-first-over-12", rows("utc,x,y,z", lambda i: f"05/23/2026 10:00:00.{i}00,{xyz(i)}"),
    "month first, told by a second number over 12", start="2026-05-23T10:00:00Z", rate=10.0, cols=ACC)
+ok("dates-told", rows("UTC,x,y,z", lambda i: f"03/05/2026 10:00:00.{i}00,{xyz(i)}"), "day or month first: told beside the file",
+   start="2026-03-05T10:00:00Z", rate=10.0, cols=ACC, options={"dates": "month-first"})
 ok("day-first-dots", rows("UTC;x;y;z", lambda i: comma(f"03|05|2026 10:00:00.{i}00;{xyz(i, ';')}").replace("|", ".")),
    "dots: day first", start=ISO, rate=10.0, cols=ACC)
 ok("month-name", rows("utc,x,y,z", lambda i: f"03-May-2026 10:00:00.{i}00,{xyz(i)}"), "month by name", start=ISO, rate=10.0, cols=ACC)
@@ -293,6 +295,9 @@ ok("calibration", plain, "offsets and gains", rate=10.0, flags=["CALIBRATED"],
     "text": {"delimiter": "comma", "headerLine": 1}, "time": {"kind": "elapsed-seconds", "columns": ["time_s"]},
     "columns": [{"column": n, "channel": c} for n, c in zip("xyz", ACC)],
     "calibration": {"offsetG": [0.01, -0.02, 0], "gain": [1.02, 0.98, 1]}})
+ok("pressure-with-air", rows("time_s,x,y,z,pressure (dbar)", lambda i: f"{sec(i)},{xyz(i)},{D[i] - min(D) + 10.13:.2f}"),
+   "pressure that counts the air: read as it is, and flagged", rate=10.0,
+   cols={**ACC, "pressureDbar": [round(d - min(D) + 10.13, 2) for d in D]}, flags=["ASSUMED"])
 ok("pressure-zero", rows("time_s,x,y,z,pressure (dbar)", lambda i: f"{sec(i)},{xyz(i)},{D[i] + 10.13:.2f}"),
    "absolute pressure brought to zero at the surface", rate=10.0, flags=["CALIBRATED"], cols={**ACC, "pressureDbar": D}, layout={
     "text": {"delimiter": "comma", "headerLine": 1}, "time": {"kind": "elapsed-seconds", "columns": ["time_s"]},
@@ -431,8 +436,11 @@ bad("counter-no-rate", rows("sample,x,y,z", lambda i: f"{i},{xyz(i)}"), "a count
 bad("time-unit-unknown", rows("time,x,y,z", lambda i: f"{i},{xyz(i)}"), "whole numbers without a unit",
     f'FILE: cannot be read without a layout: the unit of time column "time" is not stated; accepted: {LAY}')
 bad("day-or-month", rows("utc,x,y,z", lambda i: f"05/03/2026 10:00:00.{i}00,{xyz(i)}"), "day and month cannot be told apart",
-    'FILE: cannot be read without a layout: dates such as "05/03/2026 10:00:00.000" may be day first or month first (say which in a layout: time kind "day-first" or "month-first"); accepted: '
+    'FILE: cannot be read without a layout: dates such as "05/03/2026 10:00:00.000" may be day first or month first (say which with --dates day-first or --dates month-first, or by the time kind of a layout); accepted: '
     + LAY)
+bad("dates-told-wrong", rows("utc,x,y,z", lambda i: f"25/03/2026 10:00:00.{i}00,{xyz(i)}"), "told month first, but 25 is no month",
+    f'FILE: cannot be read without a layout: dates such as "25/03/2026 10:00:00.000" cannot be month first, as was said; accepted: {LAY}',
+    options={"dates": "month-first"})
 bad("time-of-day-only", rows("time,x,y,z", lambda i: f"10:00:0{i},{xyz(i)}"), "times without a date",
     f'FILE: cannot be read without a layout: column "time" holds a time of day, but no column holds the date; accepted: {LAY}')
 bad("date-only", rows("date,x,y,z", lambda i: f"2026-05-0{i + 1},{xyz(i)}"), "dates without a time",

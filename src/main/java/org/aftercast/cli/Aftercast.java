@@ -3,6 +3,7 @@ package org.aftercast.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import org.aftercast.intake.ImportException;
+import org.aftercast.intake.Scratch;
 import org.aftercast.study.StudyException;
 import org.aftercast.voyage.BadInputException;
 import picocli.CommandLine;
@@ -48,7 +49,17 @@ public final class Aftercast implements Runnable {
 
     /** Runs one command and exits with its code: 0 done, 1 unexpected failure, 2 bad arguments or bad input. */
     public static void main(String[] args) {
+        sweep();
         System.exit(run(args));
+    }
+
+    /** What a killed process has left in the temporary folder is removed, and said. */
+    private static void sweep() {
+        try {
+            Scratch.sweep().forEach(System.err::println);
+        } catch (IOException unreadable) {
+            System.err.println("The temporary folder cannot be looked through: " + unreadable.getMessage());
+        }
     }
 
     static CommandLine commandLine() {

@@ -2,7 +2,6 @@ package org.aftercast.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.InstantSource;
@@ -14,6 +13,7 @@ import org.aftercast.intake.DownloadLayout;
 import org.aftercast.intake.ImportOptions;
 import org.aftercast.intake.LayoutGuess;
 import org.aftercast.intake.LayoutJson;
+import org.aftercast.intake.Scratch;
 import org.aftercast.intake.StillPoses;
 import org.aftercast.study.FileStore;
 import org.aftercast.voyage.BadInputException;
@@ -23,6 +23,7 @@ import org.aftercast.voyage.LoadDownload;
 import org.aftercast.voyage.LoadRequest;
 import org.aftercast.voyage.Loaded;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -83,6 +84,13 @@ final class LoadCommand implements Callable<Integer> {
             description = "Time zone of dates that carry none (Europe/London, +02:00).")
     private @Nullable String zone;
 
+    @Option(
+            names = "--dates",
+            paramLabel = "day-first|month-first",
+            converter = DatesConverter.class,
+            description = "What stands first in dates like 03/05/2026, where the file leaves it open.")
+    private ImportOptions.@Nullable DateOrder dates;
+
     @Option(names = "--set-logger", paramLabel = "TIME", description = "What the logger showed when its clock was set.")
     private @Nullable Instant setLogger;
 
@@ -119,6 +127,20 @@ final class LoadCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
+    /** Words with a hyphen, as everywhere. */
+    static final class DatesConverter implements CommandLine.ITypeConverter<ImportOptions.DateOrder> {
+        @Override
+        public ImportOptions.DateOrder convert(String word) {
+            return switch (word) {
+                case "day-first" -> ImportOptions.DateOrder.DAY_FIRST;
+                case "month-first" -> ImportOptions.DateOrder.MONTH_FIRST;
+                default ->
+                    throw new CommandLine.TypeConversionException(
+                            "\"" + word + "\" is neither day-first nor month-first");
+            };
+        }
+    }
+
     /** What can be said of a battery. */
     enum Battery {
         OK,
@@ -136,9 +158,9 @@ final class LoadCommand implements Callable<Integer> {
         List<DownloadLayout> layouts = layouts();
         DownloadLayout first;
         boolean clear;
-        Path folder = Files.createTempDirectory("aftercast-explain-");
-        try (LoadProgress progress = LoadProgress.on(spec.commandLine().getErr(), files.get(0))) {
-            Path spill = folder.resolve("rows");
+        try (Scratch scratch = Scratch.make("explain");
+                LoadProgress progress = LoadProgress.on(spec.commandLine().getErr(), files.get(0))) {
+            Path spill = scratch.folder().resolve("rows");
             if (files.size() == 1) {
                 ExplainDownload.Explained explained = ExplainDownload.explain(
                         files.get(0), layouts.isEmpty() ? null : layouts.get(0), options(), spill, progress);
@@ -152,11 +174,14 @@ final class LoadCommand implements Callable<Integer> {
                 first = together.each().get(0).layout();
                 clear = together.content() != null;
             }
-        } finally {
-            Files.deleteIfExists(folder);
         }
-        if (saveLayout != null && first != null) {
+        if (saveLayout != null && first != null && clear) {
             save(first);
+        } else if (saveLayout != null) {
+            spec.commandLine()
+                    .getErr()
+                    .println(
+                            "No layout was saved: first answer what is not clear (--dates, --zone, --rate-hz, --start).");
         }
         return clear ? 0 : 2;
     }
@@ -230,7 +255,7 @@ final class LoadCommand implements Callable<Integer> {
         if (rateHz != null && !(rateHz > 0 && rateHz <= 10_000)) {
             throw new BadInputException("--rate-hz: " + rateHz + " is outside (0, 10000] Hz");
         }
-        return new ImportOptions(startUtc, rateHz, zone);
+        return new ImportOptions(startUtc, rateHz, zone, dates);
     }
 
     private DownloadLayout.@Nullable ClockNotes clock() throws BadInputException {

@@ -3,6 +3,7 @@ package org.aftercast.intake;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.aftercast.recording.Channel;
 import org.aftercast.recording.Flag;
 import org.aftercast.recording.SampleRange;
@@ -19,6 +20,11 @@ final class ChannelWatch {
     private static final double LEAST_FULL_SCALE_G = 1.9;
     private static final int RUN_ROWS = 3;
     private static final int MOST_FLAGS = 100;
+    /** Air pressure at sea stays within 870 and 1085 mbar (records, from memory). */
+    private static final float LEAST_AIR_DBAR = 8.5f;
+
+    /** Some depth at the end, or a sensor that reads a little high. */
+    private static final float MOST_AIR_DBAR = 12.5f;
 
     private final Channel channel;
     private final float least;
@@ -181,6 +187,25 @@ final class ChannelWatch {
             clipped(bottom, min, placement, flags);
         }
         return flags;
+    }
+
+    /**
+     * A pressure that never goes below about one atmosphere (10.1325 dbar, the standard atmosphere of the 10th General
+     * Conference on Weights and Measures, 1954) probably counts the air too.
+     */
+    Optional<Flag> absolutePressure() {
+        if (present == 0 || min < LEAST_AIR_DBAR || min > MOST_AIR_DBAR) {
+            return Optional.empty();
+        }
+        return Optional.of(new Flag(
+                Flag.Kind.ASSUMED,
+                null,
+                String.format(
+                        Locale.ROOT,
+                        "%s never goes below %.2f dbar, about one atmosphere (10.13 dbar): if the sensor counts the air too,"
+                                + " every depth is about 10 m too great; the layout's pressureZero mends that",
+                        channel.columnName(),
+                        min)));
     }
 
     private void clipped(Extreme extreme, float value, Placement placement, List<Flag> flags) {

@@ -187,8 +187,11 @@ final class RowIntake {
                         null,
                         channel.columnName() + ": " + surface + " " + channel.unit() + " at the surface was subtracted"
                                 + (zeroKind() == PressureZero.Kind.SHALLOWEST ? " (its 1st percentile)" : ""))));
-        for (ChannelWatch watch : watches) {
-            flags.addAll(watch.flags(placement));
+        for (int c = 0; c < watches.length; c++) {
+            flags.addAll(watches[c].flags(placement));
+            if (plan.channels[c] == Channel.PRESSURE && !surfaces().containsKey(Channel.PRESSURE)) {
+                watches[c].absolutePressure().ifPresent(flags::add);
+            }
         }
         return new Placement(placement.clock(), placement.runs(), placement.sampleCount(), List.copyOf(flags));
     }

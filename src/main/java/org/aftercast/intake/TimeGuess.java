@@ -42,7 +42,7 @@ record TimeGuess(
         List<String> ambiguities = new ArrayList<>();
         List<String> notes = new ArrayList<>();
         for (int f = 0; f < shape.fields(); f++) {
-            TimeKind kind = calendar(shape, f, ambiguities);
+            TimeKind kind = calendar(shape, f, options.dates(), ambiguities);
             if (kind == null) {
                 continue;
             }
@@ -112,7 +112,8 @@ record TimeGuess(
         return new TimeGuess(form, fields, "dates in its form, " + order, ambiguities, notes);
     }
 
-    private static @Nullable TimeKind calendar(TableShape shape, int field, List<String> ambiguities) {
+    private static @Nullable TimeKind calendar(
+            TableShape shape, int field, ImportOptions.@Nullable DateOrder told, List<String> ambiguities) {
         List<String> values = shape.column(field);
         boolean dayOver12 = false;
         boolean secondOver12 = false;
@@ -141,15 +142,26 @@ record TimeGuess(
             return null;
         }
         if (dayOver12 || monthName) {
+            if (told == ImportOptions.DateOrder.MONTH_FIRST) {
+                ambiguities.add(
+                        "dates such as " + NumberText.quote(values.get(0)) + " cannot be month first, as was said");
+            }
             return TimeKind.DAY_FIRST;
         }
         if (secondOver12) {
+            if (told == ImportOptions.DateOrder.DAY_FIRST) {
+                ambiguities.add(
+                        "dates such as " + NumberText.quote(values.get(0)) + " cannot be day first, as was said");
+            }
             return TimeKind.MONTH_FIRST;
         }
+        if (told != null) {
+            return told == ImportOptions.DateOrder.DAY_FIRST ? TimeKind.DAY_FIRST : TimeKind.MONTH_FIRST;
+        }
         if (!dots) {
-            ambiguities.add(
-                    "dates such as " + NumberText.quote(values.get(0))
-                            + " may be day first or month first (say which in a layout: time kind \"day-first\" or \"month-first\")");
+            ambiguities.add("dates such as " + NumberText.quote(values.get(0))
+                    + " may be day first or month first (say which with --dates day-first or --dates month-first,"
+                    + " or by the time kind of a layout)");
         }
         return TimeKind.DAY_FIRST; // nobody writes the month first with dots (common practice, no source)
     }

@@ -19,6 +19,7 @@ import org.aftercast.fate.FateCall;
 import org.aftercast.fate.RecordEnd;
 import org.aftercast.intake.ImportOptions;
 import org.aftercast.intake.ImportProgress;
+import org.aftercast.intake.Scratch;
 import org.aftercast.report.EstimateSection;
 import org.aftercast.sim.RecordingSimulator;
 import org.aftercast.sim.SimulatedRecording;
@@ -60,16 +61,14 @@ public final class Demo {
     void make(Path folder, List<DemoCast.Animal> cast, Consumer<String> say) throws BadInputException, IOException {
         refuseTaken(folder);
         new NewStudy(files, clock).make(folder, info(), WHO);
-        Path downloads = Files.createTempDirectory("aftercast-demo-downloads-");
-        try {
+        try (Scratch scratch = Scratch.make("demo")) {
+            Path downloads = scratch.folder();
             Path captures = downloads.resolve("captures.csv");
             Files.writeString(captures, DemoCast.captures(cast));
             EnterCaptures.Result entered =
                     new EnterCaptures(files, clock).enter(folder, captures, EnterCaptures.Existing.REFUSE, WHO);
             say.accept(entered.added() + " animals entered");
             load(folder, cast, downloads, say);
-        } finally {
-            remove(downloads);
         }
         read(folder, say);
         judge(folder, cast, say);
@@ -259,14 +258,5 @@ public final class Demo {
             }
             throw failure;
         }
-    }
-
-    private static void remove(Path folder) throws IOException {
-        try (Stream<Path> inside = Files.list(folder)) {
-            for (Path file : inside.toList()) {
-                Files.deleteIfExists(file);
-            }
-        }
-        Files.deleteIfExists(folder);
     }
 }

@@ -23,6 +23,7 @@ import org.aftercast.intake.FirstLines;
 import org.aftercast.intake.ImportProgress;
 import org.aftercast.intake.LayoutGuess;
 import org.aftercast.intake.LayoutJson;
+import org.aftercast.intake.Scratch;
 import org.aftercast.voyage.ExplainDownload;
 import org.aftercast.voyage.LoadDownload;
 import org.aftercast.voyage.LoadRequest;
@@ -43,7 +44,7 @@ final class LoadApi implements AutoCloseable {
     /** The look at each first file that is under way; a newer one stops it. */
     private final Map<String, AtomicBoolean> looks = new ConcurrentHashMap<>();
 
-    private @Nullable Path folder;
+    private @Nullable Scratch scratch;
 
     LoadApi(Desk desk, Gate gate) {
         this.desk = desk;
@@ -61,10 +62,10 @@ final class LoadApi implements AutoCloseable {
 
     /** Files that arrive are kept outside the study until they are loaded. */
     private synchronized Path folder() throws IOException {
-        if (folder == null) {
-            folder = Files.createTempDirectory("aftercast-arrived-");
+        if (scratch == null) {
+            scratch = Scratch.make("arrived");
         }
-        return folder;
+        return scratch.folder();
     }
 
     private void arrive(Context ctx) throws Exception {
@@ -249,10 +250,10 @@ final class LoadApi implements AutoCloseable {
     }
 
     @Override
-    public void close() throws IOException {
+    public void close() {
         jobs.close();
-        if (folder != null) {
-            desk.files().delete(folder);
+        if (scratch != null) {
+            scratch.close();
         }
     }
 }

@@ -13,6 +13,7 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Stream;
 import org.aftercast.recording.Channel;
@@ -122,7 +123,13 @@ class IntakeCorpusTest {
                 new ImportOptions(
                         instant(options.get("startUtc")),
                         options.has("rateHz") ? options.get("rateHz").asDouble() : null,
-                        options.has("zone") ? options.get("zone").asText() : null));
+                        options.has("zone") ? options.get("zone").asText() : null,
+                        options.has("dates")
+                                ? ImportOptions.DateOrder.valueOf(options.get("dates")
+                                        .asText()
+                                        .toUpperCase(Locale.ROOT)
+                                        .replace('-', '_'))
+                                : null));
     }
 
     private static List<Path> files(Path file, JsonNode expected) {

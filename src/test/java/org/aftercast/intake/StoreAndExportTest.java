@@ -121,16 +121,13 @@ class StoreAndExportTest {
         FileTime now = FileTime.from(Instant.parse("2026-05-06T08:00:00Z"));
         FileTime old = FileTime.from(Instant.parse("2026-05-04T08:00:00Z"));
         Path left = Files.createFile(folder.resolve("libduckdb_java123.so"));
-        Path spill = Files.createDirectory(folder.resolve("aftercast-spill-1"));
         Path fresh = Files.createFile(folder.resolve("libduckdb_java456.so"));
         Path other = Files.createFile(folder.resolve("something.so"));
         Files.setLastModifiedTime(left, old);
-        Files.setLastModifiedTime(spill, old);
         Files.setLastModifiedTime(other, old);
         Files.setLastModifiedTime(fresh, now);
         DuckTemp.sweep(folder, now);
         assertThat(left).doesNotExist();
-        assertThat(spill).doesNotExist();
         assertThat(fresh).exists();
         assertThat(other).exists();
     }

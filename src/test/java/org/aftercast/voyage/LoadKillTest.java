@@ -104,6 +104,7 @@ class LoadKillTest {
     private void run(Path study, Path file, long killAfterMs) throws Exception {
         Process process = new ProcessBuilder(
                         ProcessHandle.current().info().command().orElse("java"),
+                        "-Djava.io.tmpdir=" + folder,
                         "-cp",
                         System.getProperty("java.class.path"),
                         LoadKillTest.class.getName(),

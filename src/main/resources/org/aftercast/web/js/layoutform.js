@@ -287,7 +287,7 @@ export class LayoutForm {
 }
 
 /** A message of the reader without hints for the command line. @param {string} text */
-export const plain = (text) => text.replace(/ \((?:say which in a layout|--)[^)]*\)/g, "");
+export const plain = (text) => text.replace(/ \((?:say which with --|--)[^)]*\)/g, "");
 
 /** @param {any} value */
 const round = (value) => (value === null ? "–" : String(Number(Number(value).toPrecision(4))));
