@@ -15,28 +15,36 @@ import org.duckdb.DuckDBChunkedResult;
 import org.duckdb.DuckDBDataChunkReader;
 import org.duckdb.DuckDBPreparedStatement;
 import org.duckdb.DuckDBReadableVector;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Samples of a stored recording. Long ranges come straight from the file; short ones from windows of
- * {@value #WINDOW} samples of all channels, of which the last {@value #WINDOWS_KEPT} are kept, so that reading block by
- * block costs one query per window.
+ * {@value #WINDOW} samples of all channels, of which the latest are kept up to {@value #KEPT_BYTES} bytes, so that reading
+ * block by block costs one query per window, and a second pass over a day at 100 Hz none.
  */
 public final class StoredSamples implements SampleSource {
 
     private static final int WINDOW = 4 * ParquetStore.GROUP_ROWS;
-    private static final int WINDOWS_KEPT = 4;
+    private static final int KEPT_BYTES = 200_000_000;
 
     private final Path file;
     private final List<Channel> channels;
     private final Set<Channel> channelSet;
     private final long sampleCount;
-    private final Map<Long, float[][]> windows = new LinkedHashMap<>(16, 0.75f, true);
+    private final int mostWindows;
+    private final Map<Long, Window> windows = new LinkedHashMap<>(16, 0.75f, true);
+
+    /** Filled by the first thread that wants it; others wait for that one window only. */
+    private static final class Window {
+        private float @Nullable [][] columns;
+    }
 
     StoredSamples(Path file, Set<Channel> channels, long sampleCount) {
         this.file = file;
         this.channels = List.copyOf(channels);
         this.channelSet = Collections.unmodifiableSet(channels);
         this.sampleCount = sampleCount;
+        this.mostWindows = Math.max(4, KEPT_BYTES / (WINDOW * Float.BYTES * Math.max(1, channels.size())));
     }
 
     @Override
@@ -78,23 +86,24 @@ public final class StoredSamples implements SampleSource {
     }
 
     private float[][] window(long number) {
+        Window window;
         synchronized (windows) {
-            float[][] kept = windows.get(number);
-            if (kept != null) {
-                return kept;
-            }
-        }
-        long from = number * WINDOW;
-        int count = (int) Math.min(WINDOW, sampleCount - from);
-        float[][] fresh = new float[channels.size()][count];
-        query(channels, from, count, fresh, 0);
-        synchronized (windows) {
-            windows.put(number, fresh);
-            if (windows.size() > WINDOWS_KEPT) {
+            window = windows.computeIfAbsent(number, fresh -> new Window());
+            if (windows.size() > mostWindows) {
                 windows.remove(windows.keySet().iterator().next());
             }
         }
-        return fresh;
+        synchronized (window) {
+            float[][] columns = window.columns;
+            if (columns == null) {
+                long from = number * WINDOW;
+                int count = (int) Math.min(WINDOW, sampleCount - from);
+                columns = new float[channels.size()][count];
+                query(channels, from, count, columns, 0);
+                window.columns = columns;
+            }
+            return columns;
+        }
     }
 
     private void query(List<Channel> wanted, long from, int count, float[][] into, int at) {
@@ -139,7 +148,7 @@ public final class StoredSamples implements SampleSource {
         }
     }
 
-    private UncheckedIOException damaged(String what, @org.jspecify.annotations.Nullable Exception cause) {
+    private UncheckedIOException damaged(String what, @Nullable Exception cause) {
         return new UncheckedIOException(
                 new IOException(file + ": the stored recording cannot be read: " + what, cause));
     }

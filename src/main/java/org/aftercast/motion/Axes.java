@@ -35,6 +35,24 @@ record Axes(float[] x, float[] y, float[] z) {
         return v;
     }
 
+    /** Means of {@code samples} neighbours each, the last incomplete group left out. */
+    Axes averaged(int samples) {
+        return samples == 1 ? this : new Axes(averaged(x, samples), averaged(y, samples), averaged(z, samples));
+    }
+
+    /** Means of {@code samples} neighbours each of one array, the last incomplete group left out. */
+    static float[] averaged(float[] x, int samples) {
+        float[] y = new float[x.length / samples];
+        for (int i = 0, from = 0; i < y.length; i++, from += samples) {
+            float sum = 0;
+            for (int k = 0; k < samples; k++) {
+                sum += x[from + k];
+            }
+            y[i] = sum / samples;
+        }
+        return y;
+    }
+
     /** Turns samples [from, to) in place by a 3×3 rotation given row by row. */
     void rotate(double[] r, int from, int to) {
         float r0 = (float) r[0];

@@ -161,9 +161,10 @@ record Band(
     }
 
     private static double[] peak(Recording recording, SampleRange window, double searchHigh, double expected) {
-        double rate = recording.clock().sampleRateHz();
-        Axes axes = Axes.read(recording.samples(), window);
-        int segment = Math.max(32, (int) (window.sampleCount() / 2));
+        int averaged = Math.max(1, (int) (recording.clock().sampleRateHz() / (4 * searchHigh)));
+        double rate = recording.clock().sampleRateHz() / averaged;
+        Axes axes = Axes.read(recording.samples(), window).averaged(averaged);
+        int segment = Math.max(32, axes.x().length / 2);
         // Only what moves across gravity: the sway does, heave in waves does not.
         double[][] across = across(axes);
         Spectrum first = Spectrum.welch(across[0], rate, segment);

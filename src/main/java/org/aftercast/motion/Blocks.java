@@ -46,8 +46,9 @@ record Blocks(int lengthS, double[] gravity, double[] covariance) {
         if (!(low < high)) {
             return new Blocks(lengthS, gravity, covariance);
         }
-        Sections filter = Butterworth.bandPass(2, low, high, rate);
-        int settle = (int) Math.ceil(4 / low * rate);
+        int averaged = SwayCycles.decimation(high, rate);
+        Sections filter = Butterworth.bandPass(2, low, high, rate / averaged);
+        int settle = (int) Math.ceil(4 / low * rate / averaged);
         int blocksPerFrame = Math.max(1, (int) Math.round((1 << 17) / rate / lengthS));
         int framesOfBlocks = (n + blocksPerFrame - 1) / blocksPerFrame;
         List<double[]> parts = IntStream.range(0, framesOfBlocks)
@@ -55,7 +56,7 @@ record Blocks(int lengthS, double[] gravity, double[] covariance) {
                 .mapToObj(f -> {
                     int firstBlock = f * blocksPerFrame;
                     int endBlock = Math.min(n, firstBlock + blocksPerFrame);
-                    return part(recording, frames, scan, filter, settle, lengthS, firstBlock, endBlock);
+                    return part(recording, frames, scan, averaged, filter, settle, lengthS, firstBlock, endBlock);
                 })
                 .toList();
         for (int f = 0; f < parts.size(); f++) {
@@ -73,6 +74,7 @@ record Blocks(int lengthS, double[] gravity, double[] covariance) {
             Recording recording,
             Frames frames,
             Scan scan,
+            int averaged,
             Sections filter,
             int settle,
             int lengthS,
@@ -80,26 +82,25 @@ record Blocks(int lengthS, double[] gravity, double[] covariance) {
             int endBlock) {
         double[] out = new double[9 * (endBlock - firstBlock)];
         Arrays.fill(out, Double.NaN);
-        long from = Math.max(0, frames.sampleOfSecond((long) firstBlock * lengthS) - settle);
-        long to =
-                Math.min(recording.samples().sampleCount(), frames.sampleOfSecond((long) endBlock * lengthS) + settle);
+        long from = Math.max(0, frames.sampleOfSecond((long) firstBlock * lengthS) - (long) settle * averaged);
+        long to = Math.min(
+                recording.samples().sampleCount(),
+                frames.sampleOfSecond((long) endBlock * lengthS) + (long) settle * averaged);
         for (SampleRange piece : Frames.within(scan.pieces(), from, to)) {
-            if (piece.sampleCount() < 16) {
+            if (piece.sampleCount() < 16L * averaged) {
                 continue;
             }
-            Axes raw = Axes.read(recording.samples(), piece);
-            Axes passed = new Axes(
-                    ZeroPhase.filter(raw.x(), filter, settle),
-                    ZeroPhase.filter(raw.y(), filter, settle),
-                    ZeroPhase.filter(raw.z(), filter, settle));
+            Axes raw = Axes.read(recording.samples(), piece).averaged(averaged);
+            float[][] band = ZeroPhase.filter(raw.x(), raw.y(), raw.z(), filter, settle);
+            Axes passed = new Axes(band[0], band[1], band[2]);
             for (int b = firstBlock; b < endBlock; b++) {
                 long start = frames.sampleOfSecond((long) b * lengthS);
                 long end = frames.sampleOfSecond((b + 1L) * lengthS);
                 if (start < piece.fromSample() || end > piece.toSample() || end <= start) {
                     continue;
                 }
-                int i0 = (int) (start - piece.fromSample());
-                int i1 = (int) (end - piece.fromSample());
+                int i0 = (int) (start - piece.fromSample()) / averaged;
+                int i1 = (int) (end - piece.fromSample()) / averaged;
                 sums(raw, passed, i0, i1, out, 9 * (b - firstBlock));
             }
         }

@@ -119,10 +119,8 @@ final class FrameMotion {
         };
         turn(axes, piece);
         int pad = (int) Math.min(settle, Integer.MAX_VALUE / 4);
-        Axes still = new Axes(
-                ZeroPhase.filter(axes.x(), posture, pad),
-                ZeroPhase.filter(axes.y(), posture, pad),
-                ZeroPhase.filter(axes.z(), posture, pad));
+        float[][] slow = ZeroPhase.filter(axes.x(), axes.y(), axes.z(), posture, pad);
+        Axes still = new Axes(slow[0], slow[1], slow[2]);
         float[] sway = sensor != null
                 ? sensor
                 : settings.beatAxis() == MotionSettings.BeatAxis.STRONGEST ? strongest(axes, still) : axes.y();

@@ -13,16 +13,21 @@ import org.aftercast.recording.SampleRange;
  */
 final class Frames {
 
-    private static final int TARGET_SAMPLES = 1 << 17;
+    /** Somewhat below a power of two, so that a frame and what its filters need beside it fit one transform. */
+    private static final int TARGET_SAMPLES = 120_000;
 
     private final double sampleRateHz;
     private final long sampleCount;
     private final int secondsPerFrame;
 
     Frames(double sampleRateHz, long sampleCount) {
+        this(sampleRateHz, sampleCount, (int) Math.max(60, Math.min(7200, TARGET_SAMPLES / sampleRateHz)));
+    }
+
+    Frames(double sampleRateHz, long sampleCount, int secondsPerFrame) {
         this.sampleRateHz = sampleRateHz;
         this.sampleCount = sampleCount;
-        this.secondsPerFrame = (int) Math.max(60, Math.min(7200, TARGET_SAMPLES / sampleRateHz));
+        this.secondsPerFrame = secondsPerFrame;
     }
 
     int count() {

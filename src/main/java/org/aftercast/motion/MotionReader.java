@@ -46,8 +46,12 @@ public final class MotionReader {
                     recording.durationS(),
                     recording.samples().sampleCount()));
         }
+        return read(recording, settings, new Frames(rate, recording.samples().sampleCount()));
+    }
+
+    static MotionReading read(Recording recording, MotionSettings settings, Frames frames) {
+        double rate = recording.clock().sampleRateHz();
         List<String> notes = new ArrayList<>();
-        Frames frames = new Frames(rate, recording.samples().sampleCount());
         Scan scan = Scan.of(recording, frames, settings);
         if (scan.bridgedSamples() > 0) {
             notes.add(String.format(

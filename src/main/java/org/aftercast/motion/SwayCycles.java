@@ -2,6 +2,7 @@ package org.aftercast.motion;
 
 import org.aftercast.signal.Butterworth;
 import org.aftercast.signal.Ridge;
+import org.aftercast.signal.RidgeFinder;
 import org.aftercast.signal.RunningMean;
 import org.aftercast.signal.Sections;
 import org.aftercast.signal.ZeroPhase;
@@ -26,7 +27,7 @@ final class SwayCycles {
     private static final double REACH = 1.8;
 
     private static final double BANK_OCTAVES = 0.5;
-    private static final double HYSTERESIS = 0.3;
+    private static final float HYSTERESIS = 0.3f;
     private static final int SHAPE_GROUP = 32;
     private static final int HARMONICS = 3;
     private static final int PHASES = 48;
@@ -40,11 +41,12 @@ final class SwayCycles {
     private final Sections wide;
     private final double wideLow;
     private final double wideHigh;
+    private final RidgeFinder ridges;
 
     SwayCycles(Band band, double rateHz) {
         this.rateHz = rateHz;
         this.band = band;
-        this.decimation = Math.max(1, (int) Math.floor(rateHz / (8 * band.highHz())));
+        this.decimation = decimation(band.highHz(), rateHz);
         this.workHz = rateHz / decimation;
         this.wideLow = band.lowHz();
         this.wideHigh = Math.min(band.highHz(), 0.45 * workHz);
@@ -57,6 +59,12 @@ final class SwayCycles {
             bank[k] = Butterworth.bandPass(2, Math.min(centres[k] / REACH, 0.8 * high), high, workHz);
         }
         wide = Butterworth.bandPass(2, wideLow, wideHigh, workHz);
+        ridges = new RidgeFinder(workHz, wideLow, wideHigh, band.given() ? Double.NaN : band.cruiseHz());
+    }
+
+    /** Samples averaged into one so that at least eight are left of the fastest beat. */
+    static int decimation(double highHz, double rateHz) {
+        return Math.max(1, (int) Math.floor(rateHz / (8 * highHz)));
     }
 
     /** Samples per working sample. */
@@ -88,20 +96,7 @@ final class SwayCycles {
 
     /** Averages a run down to the working rate. */
     float[] workingRate(float[] x) {
-        int n = x.length / decimation;
-        if (decimation == 1) {
-            return x.clone();
-        }
-        float[] y = new float[n];
-        for (int i = 0; i < n; i++) {
-            float sum = 0;
-            int from = i * decimation;
-            for (int k = 0; k < decimation; k++) {
-                sum += x[from + k];
-            }
-            y[i] = sum / decimation;
-        }
-        return y;
+        return decimation == 1 ? x.clone() : Axes.averaged(x, decimation);
     }
 
     /** Finds the cycles of a run; null when the run is too short to hold two. */
@@ -113,7 +108,7 @@ final class SwayCycles {
         }
         int pad = (int) Math.ceil(settleS() * workHz);
         float[] wideSway = ZeroPhase.filter(work, wide, pad);
-        Ridge ridge = Ridge.of(wideSway, workHz, wideLow, wideHigh, band.given() ? Double.NaN : band.cruiseHz());
+        Ridge ridge = ridges.find(wideSway);
         float[] narrow = follow(wideSway, ridge, pad);
         double offsetS = (decimation - 1) / 2.0 / rateHz;
         Candidates cycles = cycles(narrow, ridge);
@@ -136,22 +131,23 @@ final class SwayCycles {
             needed[(int) position[t]] = true;
             needed[Math.min(centres.length - 1, (int) position[t] + 1)] = true;
         }
-        float[] sum = new float[work.length];
+        float[] where = new float[work.length];
         double perSample = 1 / (ridge.stepS() * workHz);
+        for (int i = 0; i < where.length; i++) {
+            double at = i * perSample;
+            int t = Math.min(steps - 1, (int) at);
+            int u = Math.min(steps - 1, t + 1);
+            where[i] = (float) (position[t] + (position[u] - position[t]) * (at - t));
+        }
+        float[] sum = new float[work.length];
         for (int k = 0; k < centres.length; k++) {
             if (!needed[k]) {
                 continue;
             }
             float[] passed = ZeroPhase.filter(work, bank[k], pad);
             for (int i = 0; i < sum.length; i++) {
-                double at = i * perSample;
-                int t = Math.min(steps - 1, (int) at);
-                int u = Math.min(steps - 1, t + 1);
-                float where = (float) (position[t] + (position[u] - position[t]) * (at - t));
-                float weight = 1 - Math.abs(where - k);
-                if (weight > 0) {
-                    sum[i] += weight * passed[i];
-                }
+                float weight = Math.max(0, 1 - Math.abs(where[i] - k));
+                sum[i] += weight * passed[i];
             }
         }
         return sum;
@@ -159,13 +155,13 @@ final class SwayCycles {
 
     private Candidates cycles(float[] y, Ridge ridge) {
         Candidates found = new Candidates();
+        float[] amplitude = ridge.amplitude();
         double perSample = 1 / (ridge.stepS() * workHz);
         double start = Double.NaN;
         double crossing = Double.NaN;
         boolean low = false;
         for (int i = 1; i < y.length; i++) {
-            float h = (float) (HYSTERESIS
-                    * ridge.amplitude()[(int) Math.min(ridge.amplitude().length - 1, Math.round(i * perSample))]);
+            float h = HYSTERESIS * amplitude[Math.min(amplitude.length - 1, (int) (i * perSample + 0.5))];
             if (y[i - 1] < 0 && y[i] >= 0) {
                 crossing = i - 1 + y[i - 1] / (double) (y[i - 1] - y[i]);
             }

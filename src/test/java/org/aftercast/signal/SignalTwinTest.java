@@ -79,6 +79,50 @@ class SignalTwinTest {
         }
     }
 
+    @ParameterizedTest
+    @ValueSource(strings = {"low2", "band2"})
+    void threeArraysAtOnceGiveTheSameBitsAsOneByOne(String name) {
+        float[][] x = new float[3][twin("x").length];
+        for (int i = 0; i < x[0].length; i++) {
+            x[0][i] = (float) twin("x")[i];
+            x[1][i] = (float) (0.3 - twin("x")[i]);
+            x[2][i] = (float) (twin("x")[i] * twin("x")[i]);
+        }
+        float[][] together = ZeroPhase.filter(x[0], x[1], x[2], design(name), 60);
+        for (int c = 0; c < 3; c++) {
+            assertThat(together[c]).isEqualTo(ZeroPhase.filter(x[c], design(name), 60));
+        }
+    }
+
+    /** The ridge against the wavelet in double precision: a sweep from 0.6 to 1.8 Hz under noise. */
+    @Test
+    void ridgeAmplitudeIsThatOfTheWavelet() {
+        int n = 4000;
+        double[] x = new double[n];
+        float[] single = new float[n];
+        java.util.SplittableRandom random = new java.util.SplittableRandom(5);
+        for (int i = 0; i < n; i++) {
+            double t = i / RATE_HZ;
+            x[i] = 0.1 * Math.sin(2 * Math.PI * (0.6 * t + 0.00375 * t * t)) + 0.01 * random.nextGaussian();
+            single[i] = (float) x[i];
+        }
+        Ridge ridge = new RidgeFinder(RATE_HZ, 0.3, 4, Double.NaN).find(single);
+        double perStep = ridge.stepS() * RATE_HZ;
+        for (int t = (int) (300 / perStep); t < (n - 300) / perStep; t += 7) {
+            double at = t * ridge.stepS();
+            assertThat((double) ridge.hz()[t])
+                    .isCloseTo(0.6 + 0.0075 * at, org.assertj.core.data.Percentage.withPercentage(6));
+        }
+        // At one voice and step the amplitude is that of the double-precision wavelet at the same frequency.
+        int t = (int) Math.round(80 / ridge.stepS());
+        int sample = (int) Math.round(t * perStep);
+        double[] z = Morlet.amplitude(x, RATE_HZ, ridge.hz()[t]);
+        double expected = Math.hypot(z[2 * sample], z[2 * sample + 1]);
+        // The ridge's amplitude stands at its voice, up to half a voice (4 %) from the interpolated frequency.
+        assertThat((double) ridge.amplitude()[t])
+                .isCloseTo(expected, org.assertj.core.data.Percentage.withPercentage(4));
+    }
+
     @Test
     void welch() {
         near(Spectrum.welch(twin("x"), RATE_HZ, 128).density(), twin("welch128"), 1e-9);

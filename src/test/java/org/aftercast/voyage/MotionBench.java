@@ -1,0 +1,245 @@
+package org.aftercast.voyage;
+
+import java.io.BufferedOutputStream;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.Locale;
+import java.util.Map;
+import org.aftercast.intake.ColumnStore;
+import org.aftercast.intake.ImportOptions;
+import org.aftercast.intake.TextImport;
+import org.aftercast.motion.MotionReader;
+import org.aftercast.motion.MotionReading;
+import org.aftercast.motion.MotionSettings;
+import org.aftercast.recording.Channel;
+import org.aftercast.recording.MemorySamples;
+import org.aftercast.recording.Recording;
+import org.aftercast.sim.RecordingSimulator;
+import org.aftercast.sim.Scenario;
+import org.aftercast.sim.SimulatedRecording;
+
+/**
+ * The measured half of {@code bench/motion}: one mode a process, one line of figures as JSON. The input is invented: a
+ * swimming animal for 24 h at 100 Hz.
+ */
+public final class MotionBench {
+
+    private static final double BAND_LOW_HZ = 0.3;
+    private static final double BAND_HIGH_HZ = 3;
+
+    private MotionBench() {}
+
+    /** Arguments: {@code make FOLDER HOURS}, or {@code csv|array|stored FILE}. */
+    public static void main(String[] args) throws Exception {
+        Path path = Path.of(args[1]);
+        switch (args[0]) {
+            case "make" -> make(path, Double.parseDouble(args[2]));
+            case "csv" -> csv(path);
+            case "array" -> array(path);
+            case "stored" -> stored(path);
+            default -> throw new IllegalArgumentException(args[0]);
+        }
+    }
+
+    private static MotionSettings settings() {
+        MotionSettings d = MotionSettings.defaults();
+        return new MotionSettings(
+                BAND_LOW_HZ,
+                BAND_HIGH_HZ,
+                d.beatAxis(),
+                d.lengthM(),
+                d.latitudeDeg(),
+                d.noiseMultiple(),
+                d.noiseG(),
+                d.bridgeS());
+    }
+
+    private static void csv(Path file) throws IOException {
+        long start = System.nanoTime();
+        Recording recording = TextImport.read(file, null, ImportOptions.none()).recording();
+        long parsed = System.nanoTime();
+        MotionReading reading = MotionReader.read(recording, settings());
+        long end = System.nanoTime();
+        print(reading, (parsed - start) / 1e9, (end - parsed) / 1e9, new double[0]);
+    }
+
+    private static void array(Path file) throws IOException {
+        Recording recording = TextImport.read(file, null, ImportOptions.none()).recording();
+        repeat(() -> recording);
+    }
+
+    /** Opened anew each time, so that every run decodes the file. */
+    private static void stored(Path file) throws IOException {
+        repeat(() -> ColumnStore.parquet().open(file));
+    }
+
+    private interface Source {
+        Recording open() throws IOException;
+    }
+
+    private static void repeat(Source source) throws IOException {
+        double[] times = new double[7];
+        MotionReading reading = null;
+        double cpu = 0;
+        for (int i = 0; i < times.length; i++) {
+            long start = System.nanoTime();
+            double cpuStart = cpuS();
+            reading = MotionReader.read(source.open(), settings());
+            times[i] = (System.nanoTime() - start) / 1e9;
+            cpu += i < 2 ? 0 : (cpuS() - cpuStart) / (times.length - 2);
+        }
+        System.err.printf(Locale.ROOT, "processor time of a warm run: %.3f s%n", cpu);
+        double[] warm = Arrays.copyOfRange(times, 2, times.length);
+        Arrays.sort(warm);
+        print(java.util.Objects.requireNonNull(reading), times[0], warm[warm.length / 2], times);
+    }
+
+    private static void print(MotionReading reading, double first, double second, double[] all) {
+        System.out.printf(
+                Locale.ROOT,
+                "{\"parseS\": %.3f, \"computeS\": %.3f, \"runs\": %s, \"beats\": %d, \"beatHz\": %.5f,"
+                        + " \"pitchDeg\": %.3f, \"l2G\": %.5f, \"jerkGps\": %.5f, \"depthM\": %.4f, \"amplitudeG\": %.5f,"
+                        + " \"peakMb\": %.0f}%n",
+                first,
+                second,
+                Arrays.toString(all),
+                reading.beats().count(),
+                1 / median(reading.beats().periodS()),
+                median(reading.seconds().pitchDeg()),
+                median(reading.seconds().dynamicL2G()),
+                median(reading.seconds().jerkGps()),
+                median(reading.seconds().depthM()),
+                median(reading.beats().amplitudeG()),
+                peakMb());
+    }
+
+    private static double cpuS() {
+        return java.lang.ProcessHandle.current()
+                        .info()
+                        .totalCpuDuration()
+                        .orElse(java.time.Duration.ZERO)
+                        .toNanos()
+                / 1e9;
+    }
+
+    private static double median(float[] values) {
+        double[] sorted = new double[values.length];
+        int n = 0;
+        for (float v : values) {
+            if (!Float.isNaN(v)) {
+                sorted[n++] = v;
+            }
+        }
+        sorted = Arrays.copyOf(sorted, n);
+        Arrays.sort(sorted);
+        return n == 0 ? Double.NaN : sorted[n / 2];
+    }
+
+    /** Peak resident memory of this process in MB (Linux), or NaN. */
+    private static double peakMb() {
+        try {
+            for (String line : Files.readAllLines(Path.of("/proc/self/status"))) {
+                if (line.startsWith("VmHWM:")) {
+                    return Double.parseDouble(line.replaceAll("[^0-9]", "")) / 1024;
+                }
+            }
+        } catch (IOException notLinux) {
+            return Double.NaN;
+        }
+        return Double.NaN;
+    }
+
+    private static void make(Path folder, double hours) throws IOException {
+        Files.createDirectories(folder);
+        Scenario base = Scenario.swimmer();
+        SimulatedRecording made = RecordingSimulator.simulate(
+                base.withLogger(base.logger().with(100, hours))
+                        .withRecovery(null)
+                        .withEnding(base.ending().with(base.ending().course(), hours * 0.9, hours + 1)),
+                20260601);
+        Map<Channel, float[]> columns = new EnumMap<>(Channel.class);
+        int n = (int) made.samples().sampleCount();
+        for (Channel channel : made.samples().channels()) {
+            float[] column = new float[n];
+            made.samples().read(channel, 0, n, column, 0);
+            columns.put(channel, column);
+        }
+        float last = 0;
+        for (Channel slow : new Channel[] {Channel.DEPTH, Channel.TEMPERATURE}) {
+            float[] column = java.util.Objects.requireNonNull(columns.get(slow));
+            for (int i = 0; i < n; i++) { // held between its samples, as many loggers write it
+                last = Float.isNaN(column[i]) ? last : column[i];
+                column[i] = last;
+            }
+        }
+        write(folder.resolve("iso.csv"), columns, n, true);
+        write(folder.resolve("epoch.csv"), columns, n, false);
+        Recording recording = TextImport.read(folder.resolve("epoch.csv"), null, ImportOptions.none())
+                .recording();
+        ColumnStore.parquet()
+                .write(
+                        new Recording(
+                                recording.sourceSha256(),
+                                recording.clock(),
+                                new MemorySamples(columns),
+                                recording.gaps(),
+                                recording.flags()),
+                        folder.resolve("stored.parquet"));
+    }
+
+    private static void write(Path file, Map<Channel, float[]> c, int n, boolean iso) throws IOException {
+        DateTimeFormatter stamp =
+                DateTimeFormatter.ofPattern("uuuu-MM-dd'T'HH:mm:ss.SS'Z'").withZone(ZoneOffset.UTC);
+        long startMs = Instant.parse("2026-06-01T08:00:00Z").toEpochMilli();
+        StringBuilder block = new StringBuilder();
+        try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(file), 1 << 20)) {
+            block.append(iso ? "time_utc" : "epoch_s").append(",acc_x_g,acc_y_g,acc_z_g,depth_m,temp_c\n");
+            for (int i = 0; i < n; i++) {
+                long ms = startMs + 10L * i;
+                if (iso) {
+                    block.append(stamp.format(Instant.ofEpochMilli(ms)));
+                } else {
+                    block.append(ms / 1000).append('.').append(String.format(Locale.ROOT, "%02d", ms % 1000 / 10));
+                }
+                fixed(block, value(c, Channel.ACCELERATION_X, i), 1000);
+                fixed(block, value(c, Channel.ACCELERATION_Y, i), 1000);
+                fixed(block, value(c, Channel.ACCELERATION_Z, i), 1000);
+                fixed(block, value(c, Channel.DEPTH, i), 100);
+                fixed(block, value(c, Channel.TEMPERATURE, i), 100);
+                block.append('\n');
+                if (block.length() > 1 << 16) {
+                    out.write(block.toString().getBytes(StandardCharsets.US_ASCII));
+                    block.setLength(0);
+                }
+            }
+            out.write(block.toString().getBytes(StandardCharsets.US_ASCII));
+        }
+    }
+
+    private static float value(Map<Channel, float[]> columns, Channel channel, int i) {
+        return java.util.Objects.requireNonNull(columns.get(channel))[i];
+    }
+
+    private static void fixed(StringBuilder out, float value, int scale) {
+        long scaled = Math.round((double) value * scale);
+        out.append(',');
+        if (scaled < 0) {
+            out.append('-');
+            scaled = -scaled;
+        }
+        String digits = Long.toString(scaled % scale);
+        out.append(scaled / scale).append('.');
+        for (int width = scale / 10; width > 1 && width > scaled % scale; width /= 10) {
+            out.append('0');
+        }
+        out.append(digits);
+    }
+}
