@@ -22,19 +22,25 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "enter",
         mixinStandardHelpOptions = true,
-        description = "Enters captures and packages from a CSV file: every row or none.")
+        description =
+                "Enters captures and packages, or what was landed on each trip, from a CSV file: every row or none.")
 @SuppressWarnings("NullAway.Init") // filled by picocli
 final class EnterCommand implements Callable<Integer> {
 
     @Parameters(index = "0", arity = "0..1", paramLabel = "DIR", description = "Folder of the study.")
     private @Nullable Path folder;
 
-    @Parameters(index = "1", arity = "0..1", paramLabel = "CAPTURES.csv", description = "The capture table.")
+    @Parameters(
+            index = "1",
+            arity = "0..1",
+            paramLabel = "TABLE.csv",
+            description = "The capture table, or the table of landings.")
     private @Nullable Path csv;
 
     @Option(
             names = "--replace",
-            description = "Animals that are in the study already get what the file says; the history keeps the rest.")
+            description =
+                    "Animals or trips that are in the study already get what the file says; the history keeps the rest.")
     private boolean replace;
 
     @Option(names = "--template", description = "Print an empty table and stop.")
@@ -42,6 +48,11 @@ final class EnterCommand implements Callable<Integer> {
 
     @Option(names = "--export", paramLabel = "OUT.csv", description = "Write the study's capture table and stop.")
     private @Nullable Path export;
+
+    @Option(
+            names = "--landings",
+            description = "With --template or --export: the table of landings instead of the capture table.")
+    private boolean landings;
 
     @Mixin
     private WhoOption who;
@@ -53,7 +64,7 @@ final class EnterCommand implements Callable<Integer> {
     public Integer call() throws Exception {
         PrintWriter out = spec.commandLine().getOut();
         if (template) {
-            out.print(EnterCaptures.template());
+            out.print(landings ? EnterCaptures.landingsTemplate() : EnterCaptures.template());
             out.flush();
             return 0;
         }
@@ -61,9 +72,11 @@ final class EnterCommand implements Callable<Integer> {
             throw new ParameterException(spec.commandLine(), "Which study? Give its folder.");
         }
         if (export != null) {
-            String table = ExportCaptures.of(folder, InstantSource.system());
+            String table = landings
+                    ? ExportCaptures.landings(folder, InstantSource.system())
+                    : ExportCaptures.of(folder, InstantSource.system());
             FileStore.onDisk().write(export, table.getBytes(StandardCharsets.UTF_8));
-            out.println("Wrote the capture table to " + export + ".");
+            out.println("Wrote the " + (landings ? "table of landings" : "capture table") + " to " + export + ".");
             return 0;
         }
         if (csv == null) {

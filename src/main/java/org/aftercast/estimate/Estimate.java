@@ -46,10 +46,11 @@ public final class Estimate {
                 RobustnessAnalysis.of(animals, settings, headline),
                 ScalingAnalysis.of(animals, settings, headline),
                 LongTermAnalysis.of(animals, settings),
-                limits(animals, settings));
+                limits(animals, landed, settings));
     }
 
-    private static List<String> limits(List<AnimalOutcome> animals, EstimateSettings settings) {
+    private static List<String> limits(
+            List<AnimalOutcome> animals, @Nullable LandedCounts landed, EstimateSettings settings) {
         List<String> limits = new ArrayList<>();
         limits.add("The result holds for the place, season, gear and handling of this study.");
         limits.add("Whether the package itself harms the animal cannot be seen from tagged animals alone.");
@@ -65,6 +66,10 @@ public final class Estimate {
         }
         if (settings.clusterBy() == null) {
             limits.add("Animals are taken as independent; animals of one trip may share their fate.");
+        }
+        String misfit = landed == null ? null : landed.misfit(animals.size());
+        if (misfit != null) {
+            limits.add(misfit + " Nothing is said of deaths before the release.");
         }
         return limits;
     }

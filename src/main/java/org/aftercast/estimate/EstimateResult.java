@@ -44,4 +44,26 @@ public record EstimateResult(
         recovery = List.copyOf(recovery);
         limits = List.copyOf(limits);
     }
+
+    /** The same with one more sentence on what it cannot say. */
+    public EstimateResult withLimit(String sentence) {
+        List<String> more = new java.util.ArrayList<>(limits);
+        more.add(sentence);
+        return new EstimateResult(
+                settings,
+                animals,
+                whoWasTagged,
+                headline,
+                clusters,
+                timeToDeath,
+                competing,
+                groups,
+                riskFactors,
+                uncertainFates,
+                recovery,
+                robustness,
+                scaledUp,
+                longTerm,
+                more);
+    }
 }

@@ -25,8 +25,22 @@ final class FlowAnalysis {
                 stages.add(new Stage(
                         Kind.NOT_TAGGED, "released without a package: " + reason.reason(), reason.animals(), whole));
             }
+            int unexplained = landed.unexplained(animals.size());
+            if (unexplained > 0) {
+                stages.add(new Stage(
+                        Kind.NOT_TAGGED,
+                        landed.notTagged().isEmpty()
+                                ? "released without a package"
+                                : "released without a package, no reason noted",
+                        unexplained,
+                        whole));
+            }
         }
-        stages.add(new Stage(Kind.TAGGED, "released with a package", animals.size(), whole));
+        int tagged = landed == null ? animals.size() : landed.taggedOf(animals.size());
+        stages.add(new Stage(Kind.TAGGED, "released with a package", tagged, whole));
+        if (tagged > animals.size()) {
+            stages.add(new Stage(Kind.NO_OUTCOME_YET, "not read yet", tagged - animals.size(), Kind.TAGGED));
+        }
         int lost = count(animals, animal -> animal.end() == RecordEnd.PACKAGE_LOST);
         stages.add(new Stage(Kind.PACKAGE_RETRIEVED, "package retrieved", animals.size() - lost, Kind.TAGGED));
         stages.add(new Stage(Kind.PACKAGE_LOST, "package not retrieved", lost, Kind.TAGGED));

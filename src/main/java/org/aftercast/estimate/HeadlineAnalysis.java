@@ -49,7 +49,9 @@ final class HeadlineAnalysis {
                 best,
                 worst,
                 counts.died() == 0 && counts.alive() > 0 ? noDeaths(counts.alive(), settings.level()) : null,
-                landed == null || died == null ? null : vessel(landed, died, settings));
+                landed == null || died == null || landed.misfit(animals.size()) != null
+                        ? null
+                        : vessel(landed, died, settings));
     }
 
     static Headline.Counts counts(List<AnimalOutcome> animals, double horizonH, DeathRule rule) {

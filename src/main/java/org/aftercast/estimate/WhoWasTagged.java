@@ -29,6 +29,7 @@ public record WhoWasTagged(List<Stage> stages) {
         DEAD_AT_VESSEL,
         NOT_TAGGED,
         TAGGED,
+        NO_OUTCOME_YET,
         PACKAGE_RETRIEVED,
         PACKAGE_LOST,
         USABLE,

@@ -32,6 +32,7 @@ final class DataTables {
         out.add(bouts(report));
         out.add(events(report));
         out.add(series(report));
+        out.add(whoWasTagged(report));
         out.add(shares(report));
         out.add(survival(report));
         out.add(sources(report));
@@ -289,6 +290,23 @@ final class DataTables {
                         s.swayG().middle()[i]);
             }
         });
+        return table;
+    }
+
+    private static DataTable whoWasTagged(StudyReport report) {
+        DataTable table = new DataTable("who-was-tagged", "From the landing to the fate")
+                .integer("line", "Order of the stages, from 1.")
+                .text("stage", "Stage in words.")
+                .integer("depth", "0 for the first stage, one more for a part of the stage above it.")
+                .integer("animals", "How many.")
+                .key("line");
+        EstimateSection estimate = report.estimate();
+        if (estimate != null) {
+            int line = 1;
+            for (EstimateSection.FlowLine stage : estimate.flow()) {
+                table.row(line++, stage.name(), stage.depth(), stage.animals());
+            }
+        }
         return table;
     }
 

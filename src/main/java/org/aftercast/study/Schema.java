@@ -15,7 +15,7 @@ import java.sql.Statement;
 final class Schema {
 
     /** The version this software writes. */
-    static final int VERSION = 1;
+    static final int VERSION = 2;
 
     /** "Aftc" in ASCII; SQLite's place for telling one application's files from another's. */
     static final int APPLICATION_ID = 0x41667463;

@@ -14,6 +14,7 @@ final class Tables {
         add("animal", Animal.class, 1);
         add("package", FloatPackage.class, 1);
         add("capture", Capture.class, 1);
+        add("landing", Landing.class, 1);
         add("release", Release.class, 1);
         add("detachment", Detachment.class, 1);
         add("searchOutcome", SearchOutcome.class, 2);

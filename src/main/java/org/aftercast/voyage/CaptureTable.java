@@ -38,6 +38,26 @@ final class CaptureTable {
      */
     record Row(long line, Map<String, String> cells) {}
 
+    /**
+     * A kind of table.
+     *
+     * @param columns every column it may have
+     * @param key the column that must be there
+     * @param per what a row stands for
+     */
+    record Kind(List<String> columns, String key, String per) {
+
+        /** One row per animal. */
+        static final Kind CAPTURES = new Kind(CaptureSheet.columns(), "animal", "animal");
+
+        /** One row per trip. */
+        static final Kind LANDINGS = new Kind(LandingTable.COLUMNS, "trip", "trip");
+
+        private List<String> similarTo(String name) {
+            return this == CAPTURES ? CaptureSheet.similarTo(name) : columns;
+        }
+    }
+
     private static final String FORMULA_STARTS = "=+-@\t\r";
 
     private CaptureTable() {}
@@ -48,13 +68,13 @@ final class CaptureTable {
      * @param problems gets the places of the columns, and rows with too few or too many cells
      * @throws BadInputException if it is no table or its header is wrong
      */
-    static List<Row> read(String file, byte[] bytes, TableProblems problems) throws BadInputException {
+    static List<Row> read(String file, byte[] bytes, TableProblems problems, Kind kind) throws BadInputException {
         String text = decode(file, bytes);
         if (text.isBlank()) {
-            throw new BadInputException(file + ": the file is empty; accepted: a header line and one row per animal");
+            throw new BadInputException(
+                    file + ": the file is empty; accepted: a header line and one row per " + kind.per());
         }
-        String header = text.lines().findFirst().orElse("");
-        char separator = header.indexOf('\t') >= 0 ? '\t' : header.indexOf(';') >= 0 ? ';' : ',';
+        char separator = separator(text);
         List<Row> rows = new ArrayList<>();
         try (CsvReader<CsvRecord> reader = CsvReader.builder()
                 .fieldSeparator(separator)
@@ -66,7 +86,7 @@ final class CaptureTable {
             List<String> names = null;
             for (CsvRecord record : reader) {
                 if (names == null) {
-                    names = header(record, problems);
+                    names = header(record, problems, kind);
                     problems.refuse();
                 } else if (record.getFields().stream().anyMatch(cell -> !cell.isBlank())) {
                     row(record, names, problems, rows);
@@ -78,7 +98,7 @@ final class CaptureTable {
             throw new IllegalStateException("reading from memory", impossible);
         }
         if (problems.none() && rows.isEmpty()) {
-            throw new BadInputException(file + ": no rows below the header; accepted: one row per animal");
+            throw new BadInputException(file + ": no rows below the header; accepted: one row per " + kind.per());
         }
         return rows;
     }
@@ -88,15 +108,32 @@ final class CaptureTable {
         return String.valueOf(cause.getMessage());
     }
 
-    private static List<String> header(CsvRecord record, TableProblems problems) {
+    /** The separator that the header line uses. */
+    private static char separator(String text) {
+        String header = text.lines().findFirst().orElse("");
+        return header.indexOf('\t') >= 0 ? '\t' : header.indexOf(';') >= 0 ? ';' : ',';
+    }
+
+    /** Which kind of table this is, by its header: landings have a column {@code landed} and none {@code animal}. */
+    static Kind kindOf(String file, byte[] bytes) throws BadInputException {
+        String text = decode(file, bytes);
+        Set<String> names = new HashSet<>();
+        String header = text.lines().findFirst().orElse("");
+        for (String cell : header.split(java.util.regex.Pattern.quote(String.valueOf(separator(text))))) {
+            names.add(cell.strip().replace("\"", ""));
+        }
+        return names.contains("landed") && !names.contains("animal") ? Kind.LANDINGS : Kind.CAPTURES;
+    }
+
+    private static List<String> header(CsvRecord record, TableProblems problems, Kind kind) {
         List<String> names = new ArrayList<>();
-        Set<String> known = new HashSet<>(CaptureSheet.columns());
+        Set<String> known = new HashSet<>(kind.columns());
         long line = record.getStartingLineNumber();
         for (String cell : record.getFields()) {
             String name = cell.strip();
             int place = names.size() + 1;
             if (!known.contains(name)) {
-                List<String> similar = CaptureSheet.similarTo(name);
+                List<String> similar = kind.similarTo(name);
                 problems.inCell(
                         line,
                         place,
@@ -109,8 +146,8 @@ final class CaptureTable {
             }
             names.add(name);
         }
-        if (!problems.hasColumn("animal")) {
-            problems.inLine(line, "the column animal is missing");
+        if (!problems.hasColumn(kind.key())) {
+            problems.inLine(line, "the column " + kind.key() + " is missing");
         }
         return names;
     }
@@ -179,8 +216,13 @@ final class CaptureTable {
 
     /** The table as CSV, comma-separated, with line feeds. */
     static String write(List<Map<String, String>> rows) {
+        return write(rows, Kind.CAPTURES);
+    }
+
+    /** A table of this kind as CSV, comma-separated, with line feeds. */
+    static String write(List<Map<String, String>> rows, Kind kind) {
         StringWriter out = new StringWriter();
-        List<String> columns = CaptureSheet.columns();
+        List<String> columns = kind.columns();
         try (CsvWriter writer = CsvWriter.builder()
                 .lineDelimiter(de.siegmar.fastcsv.writer.LineDelimiter.LF)
                 .build(out)) {
@@ -189,7 +231,7 @@ final class CaptureTable {
                 writer.writeRecord(columns.stream()
                         .map(column -> {
                             String cell = row.getOrDefault(column, "");
-                            return CaptureSheet.isText(column) ? guarded(cell) : cell;
+                            return kind == Kind.LANDINGS || CaptureSheet.isText(column) ? guarded(cell) : cell;
                         })
                         .toList());
             }

@@ -68,6 +68,9 @@ public final class Demo {
             EnterCaptures.Result entered =
                     new EnterCaptures(files, clock).enter(folder, captures, EnterCaptures.Existing.REFUSE, WHO);
             say.accept(entered.added() + " animals entered");
+            Path landings = downloads.resolve("landings.csv");
+            Files.writeString(landings, DemoCast.landings(cast));
+            new EnterCaptures(files, clock).enter(folder, landings, EnterCaptures.Existing.REFUSE, WHO);
             load(folder, cast, downloads, say);
         }
         read(folder, say);

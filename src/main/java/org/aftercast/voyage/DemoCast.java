@@ -430,6 +430,34 @@ final class DemoCast {
         return text.toString();
     }
 
+    /** What was landed on each trip: those tagged, one dead at the vessel on every third trip, some let go without a package. */
+    static String landings(List<Animal> animals) {
+        Map<String, Integer> tagged = new LinkedHashMap<>();
+        for (Animal animal : animals) {
+            tagged.merge(String.valueOf(animal.cells().get("trip")), 1, Integer::sum);
+        }
+        StringBuilder text = new StringBuilder("trip,landed,deadAtVessel,tagged,notTagged\n");
+        int trip = 0;
+        for (Map.Entry<String, Integer> one : tagged.entrySet()) {
+            int dead = trip % 3 == 2 ? 1 : 0;
+            int small = 1 + trip % 4;
+            int spare = trip % 2;
+            trip++;
+            text.append(one.getKey())
+                    .append(',')
+                    .append(one.getValue() + dead + small + spare)
+                    .append(',')
+                    .append(dead)
+                    .append(',')
+                    .append(one.getValue())
+                    .append(",too small for the package: ")
+                    .append(small)
+                    .append(spare > 0 ? "; no package left: " + spare : "")
+                    .append('\n');
+        }
+        return text.toString();
+    }
+
     private static String cell(@Nullable String value) {
         if (value == null) {
             return "";

@@ -27,7 +27,7 @@ import org.aftercast.study.StudyStore;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Enters a capture table into a study: every row or none.
+ * Enters a capture table, or a table of landings, into a study: every row or none.
  *
  * <p>Columns that the file does not have are left as they are in the study; an empty cell in a column that it has means
  * "not known".
@@ -45,9 +45,9 @@ public final class EnterCaptures {
     /**
      * What was done.
      *
-     * @param added animals that are new
-     * @param changed animals of which something changed
-     * @param unchanged animals that stood there just so
+     * @param added animals (or trips) that are new
+     * @param changed animals (or trips) of which something changed
+     * @param unchanged animals (or trips) that stood there just so
      * @param warnings what a person should look at; nothing was refused for it
      * @param notices what opening the study had to tidy up
      */
@@ -74,6 +74,11 @@ public final class EnterCaptures {
     /** The header of an empty table. */
     public static String template() {
         return CaptureTable.write(List.of());
+    }
+
+    /** The header of an empty table of landings. */
+    public static String landingsTemplate() {
+        return CaptureTable.write(List.of(), CaptureTable.Kind.LANDINGS);
     }
 
     /**
@@ -117,9 +122,12 @@ public final class EnterCaptures {
     public Result enterTable(Path folder, String name, byte[] bytes, Existing existing, String who)
             throws BadInputException, IOException {
         TableProblems problems = new TableProblems(name);
-        List<CaptureTable.Row> rows = CaptureTable.read(name, bytes, problems);
+        CaptureTable.Kind kind = CaptureTable.kindOf(name, bytes);
+        List<CaptureTable.Row> rows = CaptureTable.read(name, bytes, problems, kind);
         try (StudyStore store = StudyStore.open(folder, StudyStore.Access.WRITE, files, clock)) {
-            return enter(store, rows, problems, existing, who);
+            return kind == CaptureTable.Kind.LANDINGS
+                    ? LandingTable.enter(store, rows, problems, existing, who)
+                    : enter(store, rows, problems, existing, who);
         }
     }
 

@@ -14,6 +14,7 @@ import java.util.function.UnaryOperator;
 import org.aftercast.estimate.AnimalOutcome;
 import org.aftercast.estimate.AnimalRecovery;
 import org.aftercast.estimate.Estimate;
+import org.aftercast.estimate.EstimateResult;
 import org.aftercast.estimate.EstimateSettings;
 import org.aftercast.estimate.LandedCounts;
 import org.aftercast.study.FileStore;
@@ -55,8 +56,12 @@ public final class EstimateStudy {
         }
         FatesCsv.Table table = FatesCsv.table(fates.toString(), bytes);
         checkColumns(fates.toString(), table.animals(), settings);
+        checkLandings(table.animals(), landed);
         Path name = fates.getFileName();
-        return document(String.valueOf(name), sha256(bytes), table.animals(), landed, table.recoveries(), settings);
+        return document(
+                String.valueOf(name),
+                sha256(bytes),
+                Estimate.of(table.animals(), landed, table.recoveries(), settings));
     }
 
     /**
@@ -82,14 +87,33 @@ public final class EstimateStudy {
             }
             EstimateSettings settings = choices.apply(ReportStudy.declared(store.info(), animals));
             checkColumns(folder.toString(), animals, settings);
+            checkLandings(animals, landed);
+            StudyLandings.Found found =
+                    landed == null ? StudyLandings.of(store) : new StudyLandings.Found(landed, null);
             return document(
                     String.valueOf(folder.toAbsolutePath().normalize().getFileName()),
                     null,
-                    animals,
-                    landed,
-                    StudyRecoveries.of(store, decided),
-                    settings);
+                    of(animals, found, StudyRecoveries.of(store, decided), settings));
         }
+    }
+
+    private static void checkLandings(List<AnimalOutcome> animals, @Nullable LandedCounts landed)
+            throws BadInputException {
+        String misfit = landed == null ? null : landed.misfit(animals.size());
+        if (misfit != null) {
+            throw new BadInputException("landings: " + misfit + " Accepted: --landed at least the sum of the others");
+        }
+    }
+
+    /** The estimate of a study's animals, with what was landed before them. */
+    static EstimateResult of(
+            List<AnimalOutcome> animals,
+            StudyLandings.Found landings,
+            List<AnimalRecovery> recoveries,
+            EstimateSettings settings) {
+        EstimateResult result = Estimate.of(animals, landings.counts(), recoveries, settings);
+        String remark = landings.remark();
+        return remark == null ? result : result.withLimit(remark);
     }
 
     /** Estimates from an open study that holds a fate, with what it has declared. */
@@ -98,23 +122,13 @@ public final class EstimateStudy {
         List<AnimalOutcome> animals =
                 decided.stream().map(StudyOutcomes.Decided::outcome).toList();
         EstimateSettings settings = ReportStudy.declared(store.info(), animals);
-        return document(source, null, animals, null, StudyRecoveries.of(store, decided), settings);
+        return document(
+                source, null, of(animals, StudyLandings.of(store), StudyRecoveries.of(store, decided), settings));
     }
 
-    private static EstimateDocument document(
-            String source,
-            @Nullable String sha256,
-            List<AnimalOutcome> animals,
-            @Nullable LandedCounts landed,
-            List<AnimalRecovery> recoveries,
-            EstimateSettings settings) {
+    private static EstimateDocument document(String source, @Nullable String sha256, EstimateResult result) {
         return new EstimateDocument(
-                EstimateDocument.FORMAT,
-                EstimateDocument.VERSION,
-                EstimateDocument.MADE_BY,
-                source,
-                sha256,
-                Estimate.of(animals, landed, recoveries, settings));
+                EstimateDocument.FORMAT, EstimateDocument.VERSION, EstimateDocument.MADE_BY, source, sha256, result);
     }
 
     /**

@@ -24,7 +24,6 @@ import java.util.Set;
 import org.aftercast.behaviour.SunTimes;
 import org.aftercast.estimate.AnimalOutcome;
 import org.aftercast.estimate.DeathRule;
-import org.aftercast.estimate.Estimate;
 import org.aftercast.estimate.EstimateResult;
 import org.aftercast.estimate.EstimateSettings;
 import org.aftercast.fate.RecordEnd;
@@ -193,7 +192,8 @@ public final class ReportStudy {
         List<AnimalSection> animals = animals(store, info, zone, decided, readingSettings);
         EstimateSection estimate = null;
         if (!outcomes.isEmpty()) {
-            EstimateResult result = Estimate.of(outcomes, null, StudyRecoveries.ofSections(animals), settings);
+            EstimateResult result =
+                    EstimateStudy.of(outcomes, StudyLandings.of(store), StudyRecoveries.ofSections(animals), settings);
             estimate = EstimateSections.of(result, outcomes, remarks(store, outcomes));
         }
         return new StudyReport(

@@ -47,7 +47,7 @@ class EarlierVersionsTest {
     }
 
     @ParameterizedTest
-    @ValueSource(ints = {1})
+    @ValueSource(ints = {1, 2})
     void opensAndHoldsWhatItHeld(int version) throws IOException {
         Path study = unpack(version);
         try (StudyStore store = StudyStore.open(study, StudyStore.Access.WRITE, FileStore.onDisk(), CLOCK)) {
@@ -59,6 +59,7 @@ class EarlierVersionsTest {
             assertThat(store.all(RecordingRow.class).get(0).sampleRateHz()).isEqualTo(25);
             assertThat(store.all(ReadingRow.class).get(0).animalFate()).isEqualTo(AnimalFate.ALIVE_AT_END);
             assertThat(store.all(Verdict.class).get(0).reason()).isEqualTo("swam to the end");
+            assertThat(store.all(Landing.class)).hasSize(version < 2 ? 0 : 1);
         }
         assertThat(StudyCheck.of(study, CLOCK, p -> {}).problems()).isEmpty();
     }

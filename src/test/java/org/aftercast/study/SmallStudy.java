@@ -58,6 +58,7 @@ public final class SmallStudy {
                         null,
                         null,
                         null));
+                change.put(new Landing("T1", 9, 2, 1, Map.of("too small", 4), null));
                 change.put(new Release(
                         "A1", "P1", clock.instant().minusSeconds(90_000), null, null, null, null, clock.instant()));
                 change.put(new Detachment("A1", clock.instant(), Detachment.Source.ENTERED, null, null));

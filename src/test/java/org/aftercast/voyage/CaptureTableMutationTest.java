@@ -31,7 +31,7 @@ class CaptureTableMutationTest {
             }
             TableProblems problems = new TableProblems("c.csv");
             try {
-                List<CaptureTable.Row> rows = CaptureTable.read("c.csv", bytes, problems);
+                List<CaptureTable.Row> rows = CaptureTable.read("c.csv", bytes, problems, CaptureTable.Kind.CAPTURES);
                 for (CaptureTable.Row row : rows) {
                     try {
                         CaptureSheet.Entry entry = CaptureSheet.parse(row.cells());

@@ -169,8 +169,14 @@ function recovery(e) {
 /** @param {any} e */
 function flow(e) {
   const f = t.findings;
+  const stages = e.whoWasTagged.stages;
+  const most = Math.max(1, ...stages.map((/** @type {any} */ s) => s.animals));
+  const depth = new Map();
+  for (const s of stages) depth.set(s.kind, s.kind === s.ofKind ? 0 : (depth.get(s.ofKind) ?? 0) + 1);
   return h("section", { class: "sheet" }, h("h2", null, f.flow),
-    h("table", { class: "compact" }, h("tbody", null, e.whoWasTagged.stages.map((/** @type {any} */ s) => h("tr", null, h("th", { scope: "row" }, s.name), h("td", { class: "num" }, s.animals))))));
+    h("table", { class: "compact" }, h("tbody", null, stages.map((/** @type {any} */ s) => h("tr", null,
+      h("th", { scope: "row" }, "\u2003".repeat(depth.get(s.kind)), s.name), h("td", { class: "num" }, s.animals),
+      h("td", { class: "flowbar" }, svg("svg", { viewBox: "0 0 100 8", width: 100, height: 8, "aria-hidden": "true" }, svg("rect", { x: 0, y: 0, height: 8, width: (100 * s.animals) / most, class: "span" }))))))));
 }
 
 /** @param {any} e */
