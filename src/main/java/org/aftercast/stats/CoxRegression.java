@@ -114,9 +114,10 @@ public final class CoxRegression implements Likelihood {
         int n = x.length;
         int k = beta.length;
         Sums all = new Sums(k);
+        Sums tied = new Sums(k);
         Totals totals = new Totals(k);
         for (int from = 0; from < n; ) {
-            Sums tied = new Sums(k);
+            tied.clear();
             int deaths = 0;
             int to = from;
             while (to < n && time[to] == time[from]) {
@@ -157,6 +158,17 @@ public final class CoxRegression implements Likelihood {
             three = new double[k][k][k];
         }
 
+        void clear() {
+            zero = 0;
+            Arrays.fill(one, 0);
+            for (int a = 0; a < one.length; a++) {
+                Arrays.fill(two[a], 0);
+                for (double[] cells : three[a]) {
+                    Arrays.fill(cells, 0);
+                }
+            }
+        }
+
         void add(double[] row, double risk) {
             zero += risk;
             for (int a = 0; a < row.length; a++) {
@@ -179,8 +191,12 @@ public final class CoxRegression implements Likelihood {
         private final double[] score;
         private final double[][] information;
         private final double[][][] third;
+        private final double[] mean;
+        private final double[][] second;
 
         Totals(int k) {
+            mean = new double[k];
+            second = new double[k][k];
             score = new double[k];
             information = new double[k][k];
             third = new double[k][k][k];
@@ -190,8 +206,6 @@ public final class CoxRegression implements Likelihood {
             int k = score.length;
             double zero = all.zero - share * tied.zero;
             logLikelihood -= Math.log(zero);
-            double[] mean = new double[k];
-            double[][] second = new double[k][k];
             for (int a = 0; a < k; a++) {
                 mean[a] = (all.one[a] - share * tied.one[a]) / zero;
                 score[a] -= mean[a];

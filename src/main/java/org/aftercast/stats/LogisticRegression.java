@@ -129,10 +129,10 @@ public final class LogisticRegression implements Likelihood {
             for (int j = 0; j < k; j++) {
                 eta += x[i][j] * beta[j];
             }
-            p[i] = risk(eta);
             // log p = −log(1 + e^−eta), written so that neither end overflows
-            double signed = y[i] == 1 ? -eta : eta;
-            logLikelihood -= signed > 0 ? signed + Math.log1p(Math.exp(-signed)) : Math.log1p(Math.exp(signed));
+            double small = Math.exp(-Math.abs(eta));
+            p[i] = (eta >= 0 ? 1 : small) / (1 + small);
+            logLikelihood -= Math.max(0, y[i] == 1 ? -eta : eta) + Math.log1p(small);
             double weight = p[i] * (1 - p[i]);
             for (int a = 0; a < k; a++) {
                 score[a] += x[i][a] * (y[i] - p[i]);

@@ -72,10 +72,15 @@ final class NewtonFit {
 
     /** Maximises over all coefficients but {@code held} (−1: none is held). */
     private State maximise(double[] start, int held) throws NotFitted {
-        State now = at(start);
-        if (now == null) {
+        State from = at(start);
+        if (from == null) {
             throw new NotFitted(Cause.COLUMNS_NOT_DISTINCT);
         }
+        return maximise(from, held);
+    }
+
+    private State maximise(State start, int held) throws NotFitted {
+        State now = start;
         for (int step = 0; step < MAX_STEPS; step++) {
             double[] move = direction(now, held);
             double factor = 1;
@@ -221,7 +226,8 @@ final class NewtonFit {
 
     private @Nullable State reachable(double[] from, int held) {
         try {
-            return at(from) == null ? null : maximise(from, held);
+            State start = at(from);
+            return start == null ? null : maximise(start, held);
         } catch (NotFitted unreachable) {
             return null;
         }

@@ -38,23 +38,31 @@ final class CaptureTable {
      */
     record Row(long line, Map<String, String> cells) {}
 
-    /**
-     * A kind of table.
-     *
-     * @param columns every column it may have
-     * @param key the column that must be there
-     * @param per what a row stands for
-     */
-    record Kind(List<String> columns, String key, String per) {
-
+    /** A kind of table. */
+    enum Kind {
         /** One row per animal. */
-        static final Kind CAPTURES = new Kind(CaptureSheet.columns(), "animal", "animal");
-
+        CAPTURES("animal"),
         /** One row per trip. */
-        static final Kind LANDINGS = new Kind(LandingTable.COLUMNS, "trip", "trip");
+        LANDINGS("trip");
+
+        private final String key;
+
+        Kind(String key) {
+            this.key = key;
+        }
+
+        /** The column that must be there: what a row stands for. */
+        String key() {
+            return key;
+        }
+
+        /** Every column it may have. */
+        List<String> columns() {
+            return this == CAPTURES ? CaptureSheet.columns() : LandingTable.COLUMNS;
+        }
 
         private List<String> similarTo(String name) {
-            return this == CAPTURES ? CaptureSheet.similarTo(name) : columns;
+            return this == CAPTURES ? CaptureSheet.similarTo(name) : columns();
         }
     }
 
@@ -72,7 +80,7 @@ final class CaptureTable {
         String text = decode(file, bytes);
         if (text.isBlank()) {
             throw new BadInputException(
-                    file + ": the file is empty; accepted: a header line and one row per " + kind.per());
+                    file + ": the file is empty; accepted: a header line and one row per " + kind.key());
         }
         char separator = separator(text);
         List<Row> rows = new ArrayList<>();
@@ -98,7 +106,7 @@ final class CaptureTable {
             throw new IllegalStateException("reading from memory", impossible);
         }
         if (problems.none() && rows.isEmpty()) {
-            throw new BadInputException(file + ": no rows below the header; accepted: one row per " + kind.per());
+            throw new BadInputException(file + ": no rows below the header; accepted: one row per " + kind.key());
         }
         return rows;
     }
@@ -119,7 +127,7 @@ final class CaptureTable {
         String text = decode(file, bytes);
         Set<String> names = new HashSet<>();
         String header = text.lines().findFirst().orElse("");
-        for (String cell : header.split(java.util.regex.Pattern.quote(String.valueOf(separator(text))))) {
+        for (String cell : header.split(java.util.regex.Pattern.quote(String.valueOf(separator(text))), -1)) {
             names.add(cell.strip().replace("\"", ""));
         }
         return names.contains("landed") && !names.contains("animal") ? Kind.LANDINGS : Kind.CAPTURES;

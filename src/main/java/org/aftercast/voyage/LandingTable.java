@@ -111,7 +111,7 @@ final class LandingTable {
 
     private static @Nullable Map<String, Integer> reasons(long line, String cell, TableProblems problems) {
         Map<String, Integer> reasons = new TreeMap<>();
-        for (String part : cell.split(";")) {
+        for (String part : cell.split(";", -1)) {
             if (part.isBlank()) {
                 continue;
             }

@@ -1,7 +1,10 @@
 package org.aftercast.estimate;
 
+import java.io.IOException;
 import java.lang.management.ManagementFactory;
 import java.lang.management.ThreadMXBean;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -16,7 +19,12 @@ public final class EstimateBenchmark {
 
     private EstimateBenchmark() {}
 
-    public static void main(String[] args) {
+    /**
+     * Times.
+     *
+     * @param args a folder for tables and the class path for the command; or nothing, and only this process is timed
+     */
+    public static void main(String[] args) throws IOException, InterruptedException {
         EstimateSettings all = EstimateSettings.defaults()
                 .change()
                 .clusterBy("trip")
@@ -37,6 +45,56 @@ public final class EstimateBenchmark {
                     animals(10_000, true),
                     all.change().replicates(1000).done());
         }
+        if (args.length == 2) {
+            command("100 animals, 10 000 replicates, the whole command", 100, args);
+            command("10 000 animals, survival and Firth fits, the whole command", 10_000, args);
+        }
+    }
+
+    /** The command from a cold start: the table is read, everything printed and written as JSON. */
+    private static void command(String what, int n, String[] args) throws IOException, InterruptedException {
+        Path table = Path.of(args[0], "fates-" + n + ".csv");
+        StringBuilder text = new StringBuilder("animal,fate,recordEnd,atRiskH,hook,trip,fightMin\n");
+        for (AnimalOutcome a : animals(n, false)) {
+            text.append(String.format(
+                    Locale.ROOT,
+                    "%s,%s,%s,%.4f,%s,%s,%.3f%n",
+                    a.animal(),
+                    a.fate() == AnimalFate.DIED ? "died" : "alive-at-end",
+                    a.end() == RecordEnd.SHED_EARLY ? "shed-early" : "planned-detachment",
+                    a.atRiskH(),
+                    a.groups().get("hook"),
+                    a.groups().get("trip"),
+                    a.covariates().get("fightMin")));
+        }
+        Files.writeString(table, text);
+        List<String> line = new ArrayList<>(List.of(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-cp",
+                args[1],
+                "org.aftercast.cli.Aftercast",
+                "estimate",
+                table.toString(),
+                "--risk",
+                "fightMin,hook",
+                "--json",
+                table + ".json"));
+        if (n <= 100) {
+            line.addAll(List.of("--cluster", "trip", "--by", "hook"));
+        }
+        double best = Double.POSITIVE_INFINITY;
+        for (int round = 0; round < 3; round++) {
+            long start = System.nanoTime();
+            Process process = new ProcessBuilder(line)
+                    .redirectErrorStream(true)
+                    .redirectOutput(Path.of(args[0], "estimate.out").toFile())
+                    .start();
+            if (process.waitFor() != 0) {
+                throw new IOException("the command failed; see " + Path.of(args[0], "estimate.out"));
+            }
+            best = Math.min(best, (System.nanoTime() - start) / 1e9);
+        }
+        System.out.printf(Locale.ROOT, "%-75s %.2f s (best of three)%n", what, best);
     }
 
     private static EstimateSettings plain() {

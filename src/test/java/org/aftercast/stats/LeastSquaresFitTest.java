@@ -24,6 +24,63 @@ class LeastSquaresFitTest {
         assertThat(fit.residualSumOfSquares()).isCloseTo(1.2455138894e-1, relative(1.2455138894e-1, 1e-8));
     }
 
+    /** NIST Statistical Reference Datasets, nonlinear regression, "BoxBOD" (higher difficulty), certified values, start 2. */
+    @Test
+    void boxBod() throws LeastSquaresFit.NotFitted {
+        LeastSquaresFit.Fit fit = LeastSquaresFit.fit(
+                new double[] {1, 2, 3, 5, 7, 10},
+                new double[] {109, 149, 149, 191, 213, 224},
+                (t, b) -> b[0] * (1 - Math.exp(-b[1] * t)),
+                new double[] {100, 0.75},
+                new double[] {1, 1});
+        assertThat(fit.parameters()[0]).isCloseTo(213.80940889, relative(213.80940889, 1e-7));
+        assertThat(fit.parameters()[1]).isCloseTo(.54723748542, relative(.54723748542, 1e-7));
+        assertThat(fit.standardErrors()[0]).isCloseTo(12.354515176, relative(12.354515176, 1e-6));
+        assertThat(fit.standardErrors()[1]).isCloseTo(.10455993237, relative(.10455993237, 1e-6));
+    }
+
+    /**
+     * NIST, "MGH17" (Osborne's first problem), certified values, start 2. The ordinates were typed in from memory; the
+     * certified residual sum of squares, met to ten digits, shows that they are the right ones.
+     */
+    @Test
+    void mgh17() throws LeastSquaresFit.NotFitted {
+        double[] y = {
+            .844, .908, .932, .936, .925, .908, .881, .850, .818, .784, .751, .718, .685, .658, .628, .603, .580, .558,
+            .538, .522, .506, .490, .478, .467, .457, .448, .438, .431, .424, .420, .414, .411, .406
+        };
+        double[] x = new double[33];
+        for (int i = 0; i < x.length; i++) {
+            x[i] = 10.0 * i;
+        }
+        LeastSquaresFit.Fit fit = LeastSquaresFit.fit(
+                x,
+                y,
+                (t, b) -> b[0] + b[1] * Math.exp(-t * b[3]) + b[2] * Math.exp(-t * b[4]),
+                new double[] {.5, 1.5, -1, .01, .02},
+                new double[] {1, 1, 1, .01, .01});
+        double[] certified = {.37541005211, 1.9358469127, -1.4646871366, .012867534640, .022122699662};
+        for (int j = 0; j < certified.length; j++) {
+            assertThat(fit.parameters()[j]).isCloseTo(certified[j], relative(certified[j], 1e-6));
+        }
+        assertThat(fit.residualSumOfSquares()).isCloseTo(5.4648946975e-5, relative(5.4648946975e-5, 1e-10));
+    }
+
+    /** NIST, "MGH09" (Kowalik and Osborne), certified values, start 2; a rational curve with nearly parallel parameters. */
+    @Test
+    void mgh09() throws LeastSquaresFit.NotFitted {
+        LeastSquaresFit.Fit fit = LeastSquaresFit.fit(
+                new double[] {4, 2, 1, .5, .25, .167, .125, .1, .0833, .0714, .0625},
+                new double[] {.1957, .1947, .1735, .1600, .0844, .0627, .0456, .0342, .0323, .0235, .0246},
+                (t, b) -> b[0] * (t * t + t * b[1]) / (t * t + t * b[2] + b[3]),
+                new double[] {.25, .39, .415, .39},
+                new double[] {.1, .1, .1, .1});
+        double[] certified = {.192806935, .191282329, .123056507, .136062331};
+        for (int j = 0; j < certified.length; j++) {
+            assertThat(fit.parameters()[j]).isCloseTo(certified[j], relative(certified[j], 1e-5));
+        }
+    }
+
     /** R 4.2.2, nls(height ~ SSasymp(age, Asym, R0, lrc)) on Loblolly seed 329; see reference/fits_and_changes.R. */
     @Test
     void asymptoticFit() throws LeastSquaresFit.NotFitted {
