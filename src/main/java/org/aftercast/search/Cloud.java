@@ -36,6 +36,7 @@ final class Cloud {
     final double[] leewayRad;
     final double[] marginDb;
     final double[] logSdDeg;
+    final double[] compassRad;
     final double[] tideScale;
     final double[] restless;
     final boolean[] ashore;
@@ -65,6 +66,7 @@ final class Cloud {
         leewayRad = new double[n];
         marginDb = new double[n];
         logSdDeg = new double[n];
+        compassRad = new double[n];
         tideScale = new double[n];
         restless = new double[n];
         ashore = new boolean[n];
@@ -85,7 +87,7 @@ final class Cloud {
                 cloud.y[i] = centre.yM() + contact.sdM() * cloud.gauss();
             } while (start.land().isLand(cloud.x[i], cloud.y[i]) && ++tries < 30);
             cloud.ashore[i] = start.land().isLand(cloud.x[i], cloud.y[i]);
-            cloud.restless[i] = cloud.heavyTail(drift.volatilityTail());
+            cloud.restless[i] = cloud.heavyTail(drift.volatilityTail(), drift.volatilityTail() - 2);
             cloud.currentEast[i] = drift.currentSdMps() * cloud.restless[i] * cloud.gauss();
             cloud.currentNorth[i] = drift.currentSdMps() * cloud.restless[i] * cloud.gauss();
             cloud.windFactor[i] = Math.max(0, drift.windFactor() + drift.windFactorSd() * cloud.gauss());
@@ -93,6 +95,7 @@ final class Cloud {
             cloud.marginDb[i] = settings.hearing().marginSdDb() * cloud.gauss();
             cloud.logSdDeg[i] =
                     Math.log(settings.bearings().sdDeg()) + settings.bearings().sdSpread() * cloud.gauss();
+            cloud.compassRad[i] = Math.toRadians(settings.bearings().compassSdDeg() * cloud.gauss());
             cloud.tideScale[i] = tide == null ? 1 : 1 + tide.strengthSd() * cloud.gauss();
             cloud.weight[i] = 1.0 / cloud.x.length;
         }
@@ -113,7 +116,18 @@ final class Cloud {
 
     private double[][] arrays() {
         return new double[][] {
-            x, y, currentEast, currentNorth, windFactor, leewayRad, marginDb, logSdDeg, tideScale, restless, weight
+            x,
+            y,
+            currentEast,
+            currentNorth,
+            windFactor,
+            leewayRad,
+            marginDb,
+            logSdDeg,
+            compassRad,
+            tideScale,
+            restless,
+            weight
         };
     }
 
@@ -133,8 +147,8 @@ final class Cloud {
         return random.nextGaussian();
     }
 
-    /** √(ν/χ²): makes a normal draw Student's t with ν degrees of freedom, scaled to standard deviation 1. */
-    private double heavyTail(double degrees) {
+    /** √(scale/χ²): with scale ν − 2 it makes a normal draw Student's t with ν degrees of freedom and standard deviation 1. */
+    private double heavyTail(double degrees, double scale) {
         // χ² with ν degrees = 2 Γ(ν/2), by Marsaglia and Tsang's squeeze.
         double d = degrees / 2 - 1.0 / 3;
         double c = 1 / Math.sqrt(9 * d);
@@ -144,8 +158,24 @@ final class Cloud {
             if (v > 0) {
                 v = v * v * v;
                 if (Math.log(random.nextDouble()) < z * z / 2 + d - d * v + d * Math.log(v)) {
-                    return Math.sqrt((degrees - 2) / (2 * d * v));
+                    return Math.sqrt(scale / (2 * d * v));
                 }
+            }
+        }
+    }
+
+    /**
+     * Draws each particle's restlessness anew, given the velocity it has (a Gibbs move: r² is inverse gamma with ν + 2 degrees
+     * of freedom and scale ν − 2 + |v/σ|²). A sharp measurement of the drift leaves few ancestors, and with them few
+     * values of a trait that decides how wide the forecast grows.
+     */
+    void redrawRestless() {
+        double sd = settings.drift().currentSdMps();
+        double tail = settings.drift().volatilityTail();
+        if (sd > 0) {
+            for (int i = 0; i < x.length; i++) {
+                double speed = Math.hypot(currentEast[i], currentNorth[i]) / sd;
+                restless[i] = heavyTail(tail + 2, tail - 2 + speed * speed);
             }
         }
     }
@@ -381,8 +411,9 @@ final class Cloud {
 
     private void jitter() {
         double keep = Math.sqrt(1 - TRAIT_KERNEL * TRAIT_KERNEL);
-        for (double[] trait :
-                new double[][] {currentEast, currentNorth, windFactor, leewayRad, marginDb, logSdDeg, tideScale}) {
+        for (double[] trait : new double[][] {
+            currentEast, currentNorth, windFactor, leewayRad, marginDb, logSdDeg, compassRad, tideScale
+        }) {
             double mean = mean(trait);
             double sd = sd(trait, mean);
             if (sd > 0) {

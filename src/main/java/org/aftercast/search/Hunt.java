@@ -124,7 +124,8 @@ public final class Hunt {
         } else if (observation instanceof Observation.Sighting s) {
             addSighting(s, own);
         } else if (observation instanceof Observation.Drift d) {
-            cloud.weigh(likelihoods.drift(d, start.sea().windAt(d.time())));
+            cloud.weigh(likelihoods.drift(own, d, start.sea().windAt(d.time())));
+            cloud.redrawRestless();
         }
         observations.add(observation);
     }

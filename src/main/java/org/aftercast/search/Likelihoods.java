@@ -9,17 +9,20 @@ import org.jspecify.annotations.Nullable;
  *
  * <ul>
  *   <li>Bearing β at angle θ: (1−ε)[(1−a)·vM(β;θ,κ) + a·vM(β;θ+π,κ)] + ε/2π, times the chance of hearing at that gain; ε the
- *       share of wild bearings, a the antenna's share of backs, κ from each particle's own standard deviation.
+ *       share of wild bearings, a the antenna's share of backs, κ from each particle's own standard deviation; each particle
+ *       has its own error of the compass, the same for all bearings, taken off first.
  *   <li>Listen: P of {@link Hearing}, or 1 − P; a listen shorter than one look counts in proportion.
  *   <li>Sighting: a normal spread around the place; not seen: 0.8 of the range of sight is searched with chance 0.7
  *       (judgement).
- *   <li>Drift: a normal spread about the particle's velocity, with or without its wind.
+ *   <li>Drift: a normal spread about the particle's velocity, with or without its wind; its width is the error of the
+ *       measurement and how currents differ between two places, which grows with the cube root of their distance.
  * </ul>
  */
 final class Likelihoods {
 
     private static final double OWN_POSITION_SD_M = 25;
     private static final double LOOK_CHANCE = 0.7;
+    private static final double PLACES_APART_M = 10_000;
 
     private final SearchSettings settings;
     private final Hearing hearing;
@@ -52,7 +55,7 @@ final class Likelihoods {
                 double dx = cloud.x[i] - own.xM();
                 double dy = cloud.y[i] - own.yM();
                 double distance = Math.hypot(dx, dy);
-                double angle = bearing - Math.atan2(dx, dy);
+                double angle = bearing - cloud.compassRad[i] - Math.atan2(dx, dy);
                 angles[i] = (float) Math.IEEEremainder(angle, 2 * Math.PI);
                 double sd = sdDeg == null ? Math.exp(cloud.logSdDeg[i]) : sdDeg;
                 double density = bearingDensity(angle, kappa(sd, extra, distance), backShare, wild);
@@ -121,11 +124,12 @@ final class Likelihoods {
         };
     }
 
-    Cloud.Likelihood drift(Observation.Drift drift, double[] wind) {
+    Cloud.Likelihood drift(LocalPlane.Point own, Observation.Drift drift, double[] wind) {
         double windSpeed = Math.hypot(wind[0], wind[1]);
         double base = settings.drift().measuredSdMps();
+        double perPlace = settings.drift().placeSdMps() / Math.cbrt(PLACES_APART_M);
         double leeway = settings.drift().boatLeeway();
-        double sd =
+        double measured =
                 drift.drifter() == Observation.Drift.Drifter.STOPPED_BOAT ? Math.hypot(base, 0.02 * windSpeed) : base;
         double share = switch (drift.drifter()) {
             case STOPPED_BOAT, DROGUE -> 0;
@@ -139,7 +143,9 @@ final class Likelihoods {
             for (int i = 0; i < log.length; i++) {
                 double de = east - cloud.eastMps(flows, i, share);
                 double dn = north - cloud.northMps(flows, i, share);
-                log[i] = -(de * de + dn * dn) / (2 * sd * sd);
+                double places = perPlace * Math.cbrt(Math.hypot(cloud.x[i] - own.xM(), cloud.y[i] - own.yM()));
+                double variance = measured * measured + places * places;
+                log[i] = -(de * de + dn * dn) / (2 * variance) - Math.log(variance);
             }
         };
     }

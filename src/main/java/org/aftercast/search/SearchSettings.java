@@ -30,11 +30,14 @@ public record SearchSettings(
      * @param leewayAngleSdDeg standard deviation of the angle off downwind; 15°, either side
      * @param currentSdMps standard deviation of the current about what was typed or measured, in m/s; 0.15
      * @param correlationH time over which that error persists, in hours (Taylor 1921)
-     * @param volatilityTail degrees of freedom of how restless currents differ between places; 4: heavy tails
-     * @param diffusionM2ps small-scale spreading K in m²/s (Okubo 1971: 1–10 at 1–10 km)
+     * @param volatilityTail degrees of freedom of how restless currents differ between places; 4: heavy tails. A place that
+     *     drifts fast is then taken to be a restless one
+     * @param diffusionM2ps spreading K in m²/s by what is smaller than the error of the current: 0.5, Okubo's (1971) at 1 km
      * @param stepS longest time step in seconds
      * @param refloatChance chance that a package held at the shore comes off when the drift leads off it (judgement)
-     * @param measuredSdMps how far a measured drift may be from the package's, in m/s (place to place; judgement)
+     * @param measuredSdMps error of a measured drift at its own place, in m/s (an hour's mean for the moment's)
+     * @param placeSdMps how currents 10 km apart differ, in m/s; grows with the cube root of the distance (Richardson's law,
+     *     from memory; the figure is judgement)
      * @param boatLeeway share of the wind a stopped boat drifts with; 0.03 ± 0.02 (judgement)
      */
     public record Drift(
@@ -48,6 +51,7 @@ public record SearchSettings(
             double stepS,
             double refloatChance,
             double measuredSdMps,
+            double placeSdMps,
             double boatLeeway) {
         public Drift {
             range("windFactor", windFactor, 0, 0.1);
@@ -60,6 +64,7 @@ public record SearchSettings(
             range("stepS", stepS, 10, 3600);
             range("refloatChance", refloatChance, 0, 1);
             range("measuredSdMps", measuredSdMps, 0.005, 2);
+            range("placeSdMps", placeSdMps, 0, 2);
             range("boatLeeway", boatLeeway, 0, 0.2);
         }
     }
@@ -123,15 +128,23 @@ public record SearchSettings(
      * @param wildShare share of bearings that mean nothing; 0.05
      * @param deviationCard the boat's compass: heading (magnetic) to deviation (degrees, east positive); may be empty
      * @param courseSdDeg extra error of a course over ground used as heading, in degrees (set, leeway)
+     * @param compassSdDeg how far all bearings of a search may be off together, in degrees (compass, habit, a metal boat); 5
+     *     (judgement)
      */
     public record Bearings(
-            double sdDeg, double sdSpread, double wildShare, List<DeviationPoint> deviationCard, double courseSdDeg) {
+            double sdDeg,
+            double sdSpread,
+            double wildShare,
+            List<DeviationPoint> deviationCard,
+            double courseSdDeg,
+            double compassSdDeg) {
         public Bearings {
             deviationCard = List.copyOf(deviationCard);
             range("sdDeg", sdDeg, 0.5, 60);
             range("sdSpread", sdSpread, 0, 1.5);
             range("wildShare", wildShare, 0.001, 0.5);
             range("courseSdDeg", courseSdDeg, 0, 45);
+            range("compassSdDeg", compassSdDeg, 0, 45);
         }
     }
 
@@ -170,10 +183,10 @@ public record SearchSettings(
         return new SearchSettings(
                 20_000,
                 1,
-                new Drift(0.025, 0.008, 15, 0.15, 12, 4, 3, 300, 0.5, 0.07, 0.03),
+                new Drift(0.025, 0.008, 15, 0.15, 12, 4, 0.5, 300, 0.5, 0.025, 0.07, 0.03),
                 new Hearing(
                         150, 0.15, 4, 18_520, 8, 6, 0.01, 0.95, List.of(0.0, 12.0, 24.0, 36.0, 48.0, 60.0), 20, 0.05),
-                new Bearings(12, 0.5, 0.05, List.of(), 8),
+                new Bearings(12, 0.5, 0.05, List.of(), 8, 5),
                 new AdviceRules(185, 3, 400, 9000, 300, 30));
     }
 

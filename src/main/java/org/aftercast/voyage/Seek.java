@@ -187,7 +187,8 @@ public final class Seek {
                             b.sdSpread(),
                             b.wildShare(),
                             table.deviation.isEmpty() ? b.deviationCard() : table.deviation,
-                            b.courseSdDeg()));
+                            b.courseSdDeg(),
+                            b.compassSdDeg()));
         } catch (IllegalArgumentException bad) {
             throw new BadInputException(file + ": beacon or receiver row: " + bad.getMessage());
         }

@@ -44,7 +44,7 @@ final class DrifterForecasts {
     /** A start: velocity of the last hour and the displacements to come ({east, north} in metres; NaN when not usable). */
     record Start(String drifter, Fixed at, double east, double north, double[][] moved) {}
 
-    record Growth(double currentSdMps, double correlationH, double measuredSdMps) {}
+    record Growth(double currentSdMps, double correlationH, double measuredSdMps, double tail) {}
 
     record Row(String drifter, int hours, int n, int in50, int in95, double medianM, double p90M) {}
 
@@ -153,39 +153,28 @@ final class DrifterForecasts {
     }
 
     /**
-     * The growth that makes the displacements of these starts likeliest (Student's t with 4 degrees of freedom per axis) when
-     * the velocity decays with time T and is shaken with stationary spread σ.
+     * The growth under which all that these starts did is likeliest, by the law the forecast follows: a place's restlessness r
+     * is drawn once (r² inverse gamma: velocities are Student's t with ν degrees of freedom and standard deviation σ), the
+     * velocity decays with time T and is shaken to keep its spread, the last hour's velocity is measured with an error. Given
+     * a measured velocity v the displacement is then Student's t with ν + 2 degrees of freedom and σ² ((ν − 2) + |v|²/(σ² +
+     * error²))/ν in place of σ²: a place that drifts fast is a restless one.
      */
     static Growth learn(List<Start> starts) {
         Growth best = null;
         double most = Double.NEGATIVE_INFINITY;
-        for (double t : new double[] {6, 9, 13, 20, 30, 45}) {
-            for (double sd = 0.04; sd < 0.5; sd *= 1.15) {
-                for (double measured : new double[] {0.01, 0.02, 0.03, 0.05}) {
-                    double sum = 0;
-                    for (Start s : starts) {
-                        for (int h = 0; h < HOURS.length; h++) {
-                            if (!Double.isNaN(s.moved[h][0])) {
-                                double r = HOURS[h] / t;
-                                double keep = t * 3600 * -Math.expm1(-r);
-                                double shaken = sd
-                                        * sd
-                                        * t
-                                        * t
-                                        * 3600
-                                        * 3600
-                                        * (2 * r - 3 + 4 * Math.exp(-r) - Math.exp(-2 * r));
-                                double scale = Math.sqrt(shaken + measured * measured * keep * keep + 30 * 30);
-                                sum += student((s.moved[h][0] - s.east * keep) / scale)
-                                        - Math.log(scale)
-                                        + student((s.moved[h][1] - s.north * keep) / scale)
-                                        - Math.log(scale);
-                            }
+        for (double tail : new double[] {2.5, 3, 4, 6, 10}) {
+            for (double t : new double[] {8, 10, 12, 14, 17, 20, 25, 32}) {
+                for (double sd = 0.06; sd < 0.5; sd *= 1.12) {
+                    for (double measured : new double[] {0.01, 0.015, 0.02, 0.03, 0.045}) {
+                        Growth growth = new Growth(sd, t, measured, tail);
+                        double sum = 0;
+                        for (Start s : starts) {
+                            sum += logLikelihood(s, growth);
                         }
-                    }
-                    if (sum > most) {
-                        most = sum;
-                        best = new Growth(sd, t, measured);
+                        if (sum > most) {
+                            most = sum;
+                            best = growth;
+                        }
                     }
                 }
             }
@@ -193,27 +182,55 @@ final class DrifterForecasts {
         return best;
     }
 
-    /** Log density, up to a constant, of Student's t with 4 degrees of freedom scaled to standard deviation 1. */
-    private static double student(double z) {
-        return -2.5 * Math.log(1 + z * z / 2);
+    private static double logLikelihood(Start s, Growth g) {
+        double measured = g.measuredSdMps * g.measuredSdMps;
+        double all = g.currentSdMps * g.currentSdMps + measured;
+        double speed = (s.east * s.east + s.north * s.north) / all;
+        double sum = student(speed, all, g.tail);
+        double restless = g.currentSdMps * g.currentSdMps * (g.tail - 2 + speed) / g.tail;
+        double t = g.correlationH * 3600;
+        for (int h = 0; h < HOURS.length; h++) {
+            if (!Double.isNaN(s.moved[h][0])) {
+                double r = HOURS[h] / g.correlationH;
+                double keep = t * -Math.expm1(-r);
+                double shaken = restless * t * t * (2 * r - 3 + 4 * Math.exp(-r) - Math.exp(-2 * r));
+                double variance = shaken + measured * keep * keep + 30 * 30;
+                double east = s.moved[h][0] - s.east * keep;
+                double north = s.moved[h][1] - s.north * keep;
+                sum += student((east * east + north * north) / variance, variance, g.tail + 2);
+            }
+        }
+        return sum;
+    }
+
+    /** Log density, up to a constant, of Student's t in two dimensions scaled to a variance per axis. */
+    private static double student(double squares, double variance, double tail) {
+        return Math.log(tail / (tail - 2)) - Math.log(variance) - (tail + 2) / 2 * Math.log1p(squares / (tail - 2));
     }
 
     /** Rows of one drifter, forecast with a growth learnt from others. */
     static List<Row> evaluate(List<Start> starts, Growth growth, int particles) {
         SearchSettings base = SearchSettings.defaults().with(particles, 1);
-        SearchSettings settings = base.with(new SearchSettings.Drift(
-                0,
-                0,
-                0,
-                growth.currentSdMps,
-                growth.correlationH,
-                4,
-                1,
-                600,
-                0.5,
-                Math.max(0.005, growth.measuredSdMps),
-                0.03));
-        BearingCorrection correction = new BearingCorrection(MagneticModel.wmm2025(), base.bearings(), 0.0);
+        return evaluate(
+                starts,
+                base.with(new SearchSettings.Drift(
+                        0,
+                        0,
+                        0,
+                        growth.currentSdMps,
+                        growth.correlationH,
+                        growth.tail,
+                        0.1,
+                        600,
+                        0.5,
+                        growth.measuredSdMps,
+                        0,
+                        0.03)));
+    }
+
+    /** Rows of one drifter, forecast with these settings. */
+    static List<Row> evaluate(List<Start> starts, SearchSettings settings) {
+        BearingCorrection correction = new BearingCorrection(MagneticModel.wmm2025(), settings.bearings(), 0.0);
         int[] n = new int[HOURS.length];
         int[] in50 = new int[HOURS.length];
         int[] in95 = new int[HOURS.length];

@@ -11,8 +11,8 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Objects;
 import java.util.SplittableRandom;
+import java.util.TreeMap;
 import org.aftercast.geo.Coast;
 import org.aftercast.geo.Geodesics;
 import org.aftercast.geo.Land;
@@ -21,7 +21,7 @@ import org.aftercast.geo.Position;
 
 /**
  * Prints the tables of docs/evaluation/search.md. Arguments: number of simulated hunts (default 500), particles (3000), part
- * (all, hunts or rest).
+ * (all, hunts or rest), what is told wrongly (all without it).
  */
 public final class HuntEvaluation {
 
@@ -29,13 +29,20 @@ public final class HuntEvaluation {
 
     public static void main(String[] args) throws IOException {
         String part = args.length > 2 ? args[2] : "all";
-        if (!part.equals("hunts")) {
+        boolean all = part.equals("all") || part.equals("rest");
+        if (all || part.equals("drifters")) {
             drifters();
+        }
+        if (all || part.equals("tide")) {
             tide();
+        }
+        if (all || part.equals("sound")) {
             sound();
+        }
+        if (all || part.equals("speed")) {
             speed();
         }
-        if (!part.equals("rest")) {
+        if (part.equals("all") || part.equals("hunts")) {
             hunts(args);
         }
     }
@@ -49,34 +56,68 @@ public final class HuntEvaluation {
                 "## Forecasts of real drifters (real data, growth of error learnt from the other drifters)\n");
         System.out.println("| drifter | hours ahead | n | in 50 % | in 95 % | median error m | 90th pct m |");
         System.out.println("|---|---|---|---|---|---|---|");
-        Map<String, List<DrifterForecasts.Fixed>> tracks = DrifterForecasts.read(DrifterForecasts.file());
+        Map<String, List<DrifterForecasts.Start>> starts = new TreeMap<>();
+        DrifterForecasts.read(DrifterForecasts.file())
+                .forEach((name, fixes) -> starts.put(name, DrifterForecasts.starts(name, fixes, Duration.ofHours(2))));
         int[][] pooled = new int[3][3];
-        for (String out : tracks.keySet()) {
+        StringBuilder learnt = new StringBuilder();
+        for (Map.Entry<String, List<DrifterForecasts.Start>> own : starts.entrySet()) {
             List<DrifterForecasts.Start> others = new ArrayList<>();
-            tracks.forEach((name, fixes) -> {
-                if (!name.equals(out)) {
-                    others.addAll(DrifterForecasts.starts(name, fixes, Duration.ofHours(2)));
+            starts.forEach((name, list) -> {
+                if (!name.equals(own.getKey())) {
+                    others.addAll(list);
                 }
             });
-            List<DrifterForecasts.Start> own =
-                    DrifterForecasts.starts(out, Objects.requireNonNull(tracks.get(out)), Duration.ofHours(2));
-            int h = 0;
-            for (DrifterForecasts.Row row : DrifterForecasts.evaluate(own, DrifterForecasts.learn(others), 2000)) {
-                System.out.printf(
-                        Locale.ROOT,
-                        "| %s | %d | %d | %.1f %% | %.1f %% | %.0f | %.0f |%n",
-                        row.drifter(),
-                        row.hours(),
-                        row.n(),
-                        100.0 * row.in50() / row.n(),
-                        100.0 * row.in95() / row.n(),
-                        row.medianM(),
-                        row.p90M());
-                pooled[h][0] += row.n();
-                pooled[h][1] += row.in50();
-                pooled[h++][2] += row.in95();
+            DrifterForecasts.Growth growth = DrifterForecasts.learn(others);
+            learnt.append(String.format(
+                    Locale.ROOT,
+                    "| without %s | %.3f | %.0f | %.3f | %.1f |%n",
+                    own.getKey(),
+                    growth.currentSdMps(),
+                    growth.correlationH(),
+                    growth.measuredSdMps(),
+                    growth.tail()));
+            List<DrifterForecasts.Row> rows = DrifterForecasts.evaluate(own.getValue(), growth, 2000);
+            for (int h = 0; h < 3; h++) {
+                add(rows.get(h), pooled[h], own.getKey());
             }
         }
+        pooled(pooled);
+        System.out.println("Learnt from the others:\n");
+        System.out.println("| | σ m/s | T h | error of the last hour's drift m/s | ν |");
+        System.out.println("|---|---|---|---|---|");
+        System.out.println(learnt);
+        System.out.println("The same with the default settings of `aftercast seek`, which were not fitted to them:\n");
+        System.out.println("| drifter | hours ahead | n | in 50 % | in 95 % | median error m | 90th pct m |");
+        System.out.println("|---|---|---|---|---|---|---|");
+        pooled = new int[3][3];
+        SearchSettings defaults = SearchSettings.defaults().with(2000, 1);
+        for (Map.Entry<String, List<DrifterForecasts.Start>> own : starts.entrySet()) {
+            List<DrifterForecasts.Row> rows = DrifterForecasts.evaluate(own.getValue(), defaults);
+            for (int h = 0; h < 3; h++) {
+                add(rows.get(h), pooled[h], own.getKey());
+            }
+        }
+        pooled(pooled);
+    }
+
+    private static void add(DrifterForecasts.Row row, int[] pooled, String name) {
+        System.out.printf(
+                Locale.ROOT,
+                "| %s | %d | %d | %.1f %% | %.1f %% | %.0f | %.0f |%n",
+                name,
+                row.hours(),
+                row.n(),
+                100.0 * row.in50() / row.n(),
+                100.0 * row.in95() / row.n(),
+                row.medianM(),
+                row.p90M());
+        pooled[0] += row.n();
+        pooled[1] += row.in50();
+        pooled[2] += row.in95();
+    }
+
+    private static void pooled(int[][] pooled) {
         for (int h = 0; h < 3; h++) {
             System.out.printf(
                     Locale.ROOT,
@@ -287,7 +328,10 @@ public final class HuntEvaluation {
         // Open water, and Cardigan Bay with its coast every third hunt.
         Land open = Land.none(new Position(52.0, -12.0), 150_000);
         Land bay = Coast.shipped().landAround(new Position(52.35, -4.75), 100_000);
-        for (HuntSimulation.Wrong wrong : HuntSimulation.Wrong.values()) {
+        List<HuntSimulation.Wrong> wanted = args.length > 3
+                ? List.of(HuntSimulation.Wrong.valueOf(args[3].toUpperCase(Locale.ROOT)))
+                : List.of(HuntSimulation.Wrong.values());
+        for (HuntSimulation.Wrong wrong : wanted) {
             int count = wrong == HuntSimulation.Wrong.NOTHING ? hunts : Math.max(1, hunts / 5);
             List<HuntSimulation.Outcome> base = new ArrayList<>();
             List<HuntSimulation.Outcome> ours = new ArrayList<>();
@@ -296,10 +340,12 @@ public final class HuntEvaluation {
                         HuntSimulation.both(1000 + k, wrong, k % 3 == 2 ? bay : open, settings);
                 base.add(pair.get(0));
                 ours.add(pair.get(1));
+                if ((k + 1) % 50 == 0 && k + 1 < count) {
+                    System.err.println("after " + (k + 1) + " of " + count + ":");
+                    System.err.println(row(wrong, "scripted", base) + row(wrong, "advised", ours));
+                }
             }
-            row(wrong, "scripted", base);
-            row(wrong, "advised", ours);
-            System.out.flush();
+            System.out.print(row(wrong, "scripted", base) + row(wrong, "advised", ours));
             System.out.printf(Locale.ROOT, "<!-- ratio of medians %.2f -->%n", median(ours) / median(base));
         }
     }
@@ -309,7 +355,7 @@ public final class HuntEvaluation {
                 outcomes.stream().mapToDouble(o -> o.found() ? o.hours() : 99).toArray(), 0.5);
     }
 
-    private static void row(HuntSimulation.Wrong wrong, String way, List<HuntSimulation.Outcome> outcomes) {
+    private static String row(HuntSimulation.Wrong wrong, String way, List<HuntSimulation.Outcome> outcomes) {
         double[] hours =
                 outcomes.stream().mapToDouble(o -> o.found() ? o.hours() : 99).toArray();
         double[] miles =
@@ -319,7 +365,7 @@ public final class HuntEvaluation {
         int in95 = outcomes.stream().mapToInt(HuntSimulation.Outcome::in95).sum();
         int in50 = outcomes.stream().mapToInt(HuntSimulation.Outcome::in50).sum();
         double p90 = quantile(hours, 0.9);
-        System.out.printf(
+        return String.format(
                 Locale.ROOT,
                 "| %s | %d | %s | %.1f %% | %.2f | %s | %.1f | %s | %s |%n",
                 wrong.name().toLowerCase(Locale.ROOT).replace('_', ' '),

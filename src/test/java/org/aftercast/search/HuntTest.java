@@ -72,7 +72,7 @@ class HuntTest {
     void agreesWithAGridFilter() {
         SearchSettings base = settings(20_000);
         SearchSettings.Hearing h = base.hearing();
-        SearchSettings still = base.with(new SearchSettings.Drift(0.025, 0, 0, 0, 12, 4, 0, 300, 0.5, 0.07, 0.03))
+        SearchSettings still = base.with(new SearchSettings.Drift(0.025, 0, 0, 0, 12, 4, 0, 300, 0.5, 0.07, 0, 0.03))
                 .with(new SearchSettings.Hearing(
                         h.frequencyMHz(),
                         h.beaconHeightM(),
@@ -85,7 +85,7 @@ class HuntTest {
                         h.gainStepsDb(),
                         h.lookS(),
                         0.05))
-                .with(new SearchSettings.Bearings(15, 0, 0.05, List.of(), 8));
+                .with(new SearchSettings.Bearings(15, 0, 0.05, List.of(), 8, 0));
         HuntStart start = start(Sea.UNKNOWN, open(), 6000);
         Position west = Geodesics.from(DATUM, 270, 9000);
         Position south = Geodesics.from(DATUM, 180, 8000);
@@ -169,7 +169,8 @@ class HuntTest {
     @Test
     void spreadsAsTaylorSays() {
         SearchSettings base = settings(20_000);
-        SearchSettings s = base.with(new SearchSettings.Drift(0.025, 0, 0, 0.15, 12, 1000, 10, 300, 0.5, 0.07, 0.03));
+        SearchSettings s =
+                base.with(new SearchSettings.Drift(0.025, 0, 0, 0.15, 12, 1000, 10, 300, 0.5, 0.07, 0, 0.03));
         Hunt hunt = Hunt.open(start(Sea.UNKNOWN, open(), 1), s, correction(s));
         Cloud cloud = hunt.cloud();
         cloud.advance(T0.plus(Duration.ofHours(6)));
@@ -183,7 +184,7 @@ class HuntTest {
     @Test
     void windAndTideCarryIt() {
         SearchSettings base = settings(2000);
-        SearchSettings s = base.with(new SearchSettings.Drift(0.025, 0, 0, 0, 12, 4, 0, 60, 0.5, 0.07, 0.03));
+        SearchSettings s = base.with(new SearchSettings.Drift(0.025, 0, 0, 0, 12, 4, 0, 60, 0.5, 0.07, 0, 0.03));
         Sea.Tide tide = new Sea.Tide(T0.plus(Duration.ofSeconds(11_178)), 0, 1, 12.42, 0);
         Hunt hunt = Hunt.open(start(new Sea(List.of(), List.of(), tide), open(), 1), s, correction(s));
         LocalPlane plane = open().plane();

@@ -221,7 +221,8 @@ class SearchMathTest {
                         new SearchSettings.DeviationPoint(0, 2),
                         new SearchSettings.DeviationPoint(90, -4),
                         new SearchSettings.DeviationPoint(270, 1)),
-                8);
+                8,
+                5);
         BearingCorrection correction = new BearingCorrection(MagneticModel.wmm2025(), settings, null);
         Position place = new Position(80, 0);
         Instant time = Instant.parse("2025-01-01T00:00:00Z");
