@@ -6,6 +6,7 @@ import java.time.InstantSource;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import org.aftercast.web.PageServer;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -32,6 +33,13 @@ final class ServeCommand implements Callable<Integer> {
             description = "Also for devices on the same network that type a pairing code (default: this machine only).")
     private boolean share;
 
+    @Option(
+            names = "--gps",
+            paramLabel = "SOURCE",
+            description = "The boat's GPS (NMEA 0183): tcp:HOST:PORT, udp:PORT, serial:PORT[:RATE] or log:FILE[:TIMES]"
+                    + " to replay a log.")
+    private @Nullable String gps;
+
     @Spec
     private CommandSpec spec;
 
@@ -46,6 +54,7 @@ final class ServeCommand implements Callable<Integer> {
                 port,
                 share ? PageServer.Reach.PAIRED_DEVICES : PageServer.Reach.THIS_MACHINE,
                 InstantSource.system())) {
+            server.listenToGps(gps);
             server.notices().forEach(out::println);
             out.println("The pages: " + server.address());
             if (share) {

@@ -28,18 +28,29 @@ public record Sound(float[] samples, double sampleRateHz) {
      * @throws IOException if it cannot be read or is no uncompressed sound
      */
     public static Sound file(Path file) throws IOException {
-        try (InputStream raw = new BufferedInputStream(Files.newInputStream(file));
-                AudioInputStream in = AudioSystem.getAudioInputStream(raw)) {
+        try (InputStream raw = Files.newInputStream(file)) {
+            return read(file.toString(), raw);
+        }
+    }
+
+    /**
+     * Reads a file's bytes.
+     *
+     * @param name of the file, for errors
+     * @throws IOException if it cannot be read or is no uncompressed sound
+     */
+    public static Sound read(String name, InputStream bytes) throws IOException {
+        try (AudioInputStream in = AudioSystem.getAudioInputStream(new BufferedInputStream(bytes))) {
             AudioFormat given = in.getFormat();
             AudioFormat wanted = sixteenBit(given.getSampleRate(), given.getChannels());
             if (!given.matches(wanted) && !AudioSystem.isConversionSupported(wanted, given)) {
-                throw new IOException(file + ": " + given + " cannot be read; accepted: uncompressed WAV, AIFF or AU");
+                throw new IOException(name + ": " + given + " cannot be read; accepted: uncompressed WAV, AIFF or AU");
             }
             try (AudioInputStream pcm = given.matches(wanted) ? in : AudioSystem.getAudioInputStream(wanted, in)) {
                 return new Sound(floats(pcm.readAllBytes(), given.getChannels()), given.getSampleRate());
             }
         } catch (UnsupportedAudioFileException bad) {
-            throw new IOException(file + ": no sound this program reads; accepted: uncompressed WAV, AIFF or AU", bad);
+            throw new IOException(name + ": no sound this program reads; accepted: uncompressed WAV, AIFF or AU", bad);
         }
     }
 

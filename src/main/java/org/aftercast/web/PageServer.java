@@ -37,11 +37,13 @@ public final class PageServer implements AutoCloseable {
     private final Javalin app;
     private final Gate gate;
     private final LoadApi loads;
+    private final BoatApi boat;
     private final List<String> notices;
 
-    private PageServer(Javalin app, Gate gate, LoadApi loads, List<String> notices) {
+    private PageServer(Javalin app, Gate gate, LoadApi loads, BoatApi boat, List<String> notices) {
         this.app = app;
         this.loads = loads;
+        this.boat = boat;
         this.gate = gate;
         this.notices = List.copyOf(notices);
     }
@@ -60,15 +62,16 @@ public final class PageServer implements AutoCloseable {
         Pairing pairing = reach == Reach.THIS_MACHINE ? null : new Pairing(ownAddresses(), clock);
         Gate gate = new Gate(pairing);
         LoadApi loads = new LoadApi(desk, gate);
-        List<Route> routes = routes(desk, gate, loads);
+        BoatApi boat = new BoatApi(desk);
+        List<Route> routes = routes(desk, gate, loads, boat);
         quieten();
         Javalin app = Javalin.create(config -> configure(config, gate, routes));
         app.start(reach == Reach.THIS_MACHINE ? "127.0.0.1" : "0.0.0.0", port);
-        return new PageServer(app, gate, loads, notices);
+        return new PageServer(app, gate, loads, boat, notices);
     }
 
     /** Every route of the JSON interface. */
-    static List<Route> routes(Desk desk, Gate gate, LoadApi loads) {
+    static List<Route> routes(Desk desk, Gate gate, LoadApi loads, BoatApi boat) {
         List<Route> routes = new ArrayList<>();
         routes.addAll(new DeviceApi(gate).routes());
         routes.addAll(new StudyApi(desk, gate).routes());
@@ -77,6 +80,7 @@ public final class PageServer implements AutoCloseable {
         routes.addAll(new JudgeApi(desk, gate, shelf).routes());
         routes.addAll(new FindingsApi(desk).routes());
         routes.addAll(new SearchApi(desk, gate).routes());
+        routes.addAll(boat.routes());
         routes.addAll(loads.routes());
         return routes;
     }
@@ -146,6 +150,15 @@ public final class PageServer implements AutoCloseable {
         return addresses;
     }
 
+    /**
+     * Listens to the boat's GPS (docs/search.md); null: to nothing.
+     *
+     * @throws org.aftercast.voyage.BadInputException if it is no source of positions
+     */
+    public void listenToGps(@Nullable String source) throws Exception {
+        boat.listenTo(source);
+    }
+
     /** The port that is served. */
     public int port() {
         return app.port();
@@ -193,5 +206,6 @@ public final class PageServer implements AutoCloseable {
     public void close() throws IOException {
         app.stop();
         loads.close();
+        boat.close();
     }
 }

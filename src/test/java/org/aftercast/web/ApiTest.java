@@ -53,7 +53,8 @@ class ApiTest {
         for (Route route : PageServer.routes(
                 new Desk(dir, InstantSource.fixed(Served.NOW)),
                 new Gate(null),
-                new LoadApi(new Desk(dir, InstantSource.fixed(Served.NOW)), new Gate(null)))) {
+                new LoadApi(new Desk(dir, InstantSource.fixed(Served.NOW)), new Gate(null)),
+                new BoatApi(new Desk(dir, InstantSource.fixed(Served.NOW))))) {
             routes.add(route.method() + " " + route.path());
         }
         assertThat(documented).isEqualTo(routes);
