@@ -102,8 +102,8 @@ public final class Judge {
         Animal known = animal(animal);
         ReadingRow reading = reading(known);
         VerdictRules.OfAnimal verdicts = VerdictRules.ofAnimal(known.name(), store.all(Verdict.class));
-        boolean bothGiven = verdicts.first() != null && verdicts.second() != null;
-        Sight sight = bothGiven || verdicts.hasLocked(reader) ? Sight.OPEN : Sight.BLIND;
+        boolean looked = Blindness.hasLooked(store, known.name(), reader);
+        Sight sight = Blindness.isBlind(store, known.name(), reader) ? Sight.BLIND : Sight.OPEN;
         List<Verdict> all = new ArrayList<>();
         if (verdicts.first() != null) {
             all.add(verdicts.first());
@@ -121,7 +121,7 @@ public final class Judge {
                 sight == Sight.OPEN ? store.find(Capture.class, known.name()).orElse(null) : null,
                 sight == Sight.OPEN ? reading : null,
                 sight == Sight.OPEN ? all : List.of(),
-                next(verdicts, reader));
+                next(verdicts, reader, looked));
     }
 
     /**
@@ -138,6 +138,11 @@ public final class Judge {
             if (verdicts.hasLocked(opinion.reader())) {
                 throw new BadInputException(animal.name() + ": " + opinion.reader()
                         + " has given a verdict already, and it is locked; a second one must come from another reader");
+            }
+            if ((verdicts.first() == null || verdicts.second() == null)
+                    && Blindness.hasLooked(store, animal.name(), opinion.reader())) {
+                throw new BadInputException(animal.name() + ": " + opinion.reader() + " has looked at the program's"
+                        + " reading before judging; a verdict must come from a reader who has not");
             }
             if (verdicts.first() == null) {
                 return new Place(Role.FIRST, 1);
@@ -172,7 +177,7 @@ public final class Judge {
     private record Place(Role role, int number) {}
 
     private interface Turn {
-        Place in(List<Verdict> verdicts) throws BadInputException;
+        Place in(List<Verdict> verdicts) throws BadInputException, IOException;
     }
 
     private Verdict lock(Opinion opinion, Animal animal, ReadingRow reading, Turn turn)
@@ -217,7 +222,10 @@ public final class Judge {
         }
     }
 
-    private static @Nullable Role next(VerdictRules.OfAnimal verdicts, String reader) {
+    private static @Nullable Role next(VerdictRules.OfAnimal verdicts, String reader, boolean looked) {
+        if (looked && (verdicts.first() == null || verdicts.second() == null)) {
+            return null;
+        }
         if (verdicts.first() == null) {
             return Role.FIRST;
         }

@@ -74,14 +74,20 @@ final class Desk {
         }
     }
 
-    /** Who makes a change: as the page says, else the paired device's name. */
-    static String who(Context ctx, Pairing.@Nullable Device device) throws ApiException {
+    /** Who looks: as the page says, else the paired device's name, or null. */
+    static @Nullable String whoOrNull(Context ctx, Pairing.@Nullable Device device) {
         String who = ctx.queryParam("who");
         if (who != null && !who.isBlank()) {
             return who.strip();
         }
-        if (device != null) {
-            return device.name();
+        return device == null ? null : device.name();
+    }
+
+    /** Who makes a change: as the page says, else the paired device's name. */
+    static String who(Context ctx, Pairing.@Nullable Device device) throws ApiException {
+        String who = whoOrNull(ctx, device);
+        if (who != null) {
+            return who;
         }
         throw new ApiException(
                 ApiException.Kind.BAD_INPUT,

@@ -4,10 +4,13 @@ import io.javalin.http.Context;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.aftercast.estimate.AnimalOutcome;
+import org.aftercast.voyage.Blindness;
 import org.aftercast.voyage.EstimateStudy;
 import org.aftercast.voyage.ReportStudy;
 import org.aftercast.voyage.StudyOutcomes;
@@ -20,9 +23,11 @@ final class FindingsApi {
             Map.of("report.html", "text/html; charset=utf-8", "report.pdf", "application/pdf");
 
     private final Desk desk;
+    private final Gate gate;
 
-    FindingsApi(Desk desk) {
+    FindingsApi(Desk desk, Gate gate) {
         this.desk = desk;
+        this.gate = gate;
     }
 
     List<Route> routes() {
@@ -35,27 +40,44 @@ final class FindingsApi {
     /** One animal as it enters the estimate. */
     record Entered(
             String animal,
-            org.aftercast.fate.AnimalFate fate,
-            org.aftercast.fate.RecordEnd end,
-            double atRiskH,
+            org.aftercast.fate.@Nullable AnimalFate fate,
+            org.aftercast.fate.@Nullable RecordEnd end,
+            @Nullable Double atRiskH,
             StudyOutcomes.DecidedBy decidedBy,
             boolean hasReading) {}
 
+    /** While somebody is still to judge an animal, what it is counted as is kept from them. */
+    private static Entered entered(StudyOutcomes.Decided d, boolean hidden) {
+        AnimalOutcome o = d.outcome();
+        return new Entered(
+                o.animal(),
+                hidden ? null : o.fate(),
+                hidden ? null : o.end(),
+                hidden ? null : o.atRiskH(),
+                d.decidedBy(),
+                d.reading() != null);
+    }
+
     private void findings(Context ctx) throws Exception {
         List<StudyOutcomes.Decided> decided = desk.look(StudyOutcomes::of);
+        String who = Desk.whoOrNull(ctx, gate.device(ctx));
+        Set<String> blind = new HashSet<>();
+        desk.look(store -> {
+            for (StudyOutcomes.Decided d : decided) {
+                String animal = d.outcome().animal();
+                if (d.reading() != null && Blindness.isBlind(store, animal, who)) {
+                    blind.add(animal);
+                }
+            }
+            return 0;
+        });
         List<AnimalOutcome> outcomes =
                 decided.stream().map(StudyOutcomes.Decided::outcome).toList();
         Map<String, @Nullable Object> answer = new LinkedHashMap<>();
         answer.put(
                 "animals",
                 decided.stream()
-                        .map(d -> new Entered(
-                                d.outcome().animal(),
-                                d.outcome().fate(),
-                                d.outcome().end(),
-                                d.outcome().atRiskH(),
-                                d.decidedBy(),
-                                d.reading() != null))
+                        .map(d -> entered(d, blind.contains(d.outcome().animal())))
                         .toList());
         if (outcomes.isEmpty()) {
             answer.put("estimate", null);

@@ -14,6 +14,7 @@ import org.aftercast.fate.RecordEnd;
 import org.aftercast.study.StudyStore;
 import org.aftercast.study.Verdict;
 import org.aftercast.study.Words;
+import org.aftercast.voyage.Blindness;
 import org.aftercast.voyage.Judge;
 import org.jspecify.annotations.Nullable;
 
@@ -57,6 +58,7 @@ final class JudgeApi {
                 "animalFates", Arrays.stream(AnimalFate.values()).map(Words::of).toList());
         answer.put(
                 "recordEnds", Arrays.stream(RecordEnd.values()).map(Words::of).toList());
+        answer.put("looked", desk.look(store -> Blindness.hasLooked(store, bench.animal(), reader)));
         answer.put("opinion", null);
         if (bench.sight() == Judge.Sight.OPEN) {
             OpenRecording open = shelf.open(bench.animal());

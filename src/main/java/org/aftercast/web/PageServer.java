@@ -75,10 +75,11 @@ public final class PageServer implements AutoCloseable {
         List<Route> routes = new ArrayList<>();
         routes.addAll(new DeviceApi(gate).routes());
         routes.addAll(new StudyApi(desk, gate).routes());
+        routes.addAll(new HistoryApi(desk, gate).routes());
         RecordingShelf shelf = new RecordingShelf(desk);
         routes.addAll(new RecordingApi(desk, gate, shelf).routes());
         routes.addAll(new JudgeApi(desk, gate, shelf).routes());
-        routes.addAll(new FindingsApi(desk).routes());
+        routes.addAll(new FindingsApi(desk, gate).routes());
         routes.addAll(new SearchApi(desk, gate).routes());
         routes.addAll(boat.routes());
         routes.addAll(loads.routes());

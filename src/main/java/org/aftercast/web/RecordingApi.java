@@ -10,8 +10,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Predicate;
 import org.aftercast.behaviour.BehaviourReading;
 import org.aftercast.behaviour.BoutKind;
+import org.aftercast.behaviour.Event;
 import org.aftercast.behaviour.Recovery;
 import org.aftercast.geo.Position;
 import org.aftercast.geo.Sun;
@@ -23,6 +25,8 @@ import org.aftercast.study.Mark;
 import org.aftercast.study.Release;
 import org.aftercast.study.StudyInfo;
 import org.aftercast.study.StudyStore;
+import org.aftercast.voyage.Blindness;
+import org.aftercast.voyage.Judge;
 import org.aftercast.voyage.ReadStudy;
 import org.aftercast.voyage.Reading;
 import org.aftercast.voyage.Settings;
@@ -51,6 +55,7 @@ final class RecordingApi {
                 new Route("GET", "/api/animals/{animal}/recording", Role.VIEW, this::recording),
                 new Route("GET", "/api/animals/{animal}/window", Role.VIEW, this::window),
                 new Route("POST", "/api/animals/{animal}/read", Role.RECORD, this::read),
+                new Route("POST", "/api/animals/{animal}/look", Role.RECORD, this::look),
                 new Route("POST", "/api/animals/{animal}/marks", Role.RECORD, this::mark));
     }
 
@@ -63,6 +68,7 @@ final class RecordingApi {
 
     private void recording(Context ctx) throws Exception {
         OpenRecording open = shelf.open(ctx.pathParam("animal"));
+        String who = Desk.whoOrNull(ctx, gate.device(ctx));
         Recording recording = open.recording();
         SampleClock clock = recording.clock();
         Map<String, @Nullable Object> answer = new LinkedHashMap<>();
@@ -83,14 +89,13 @@ final class RecordingApi {
         answer.put("flags", recording.flags().stream().map(f -> noted(f, clock)).toList());
         desk.look(store -> {
             answer.put("nights", nights(store, open));
-            answer.put(
-                    "marks",
-                    store.all(Mark.class).stream()
-                            .filter(m -> m.recordingSha256().equals(recording.sourceSha256()))
-                            .toList());
+            answer.put("marks", Blindness.marks(store, open.animal(), recording.sourceSha256(), who));
             return 0;
         });
-        answer.put("reading", open.reading() == null ? null : reading(open.reading()));
+        boolean blind = desk.look(store -> Blindness.isBlind(store, open.animal(), who));
+        answer.put("sight", blind ? Judge.Sight.BLIND : Judge.Sight.OPEN);
+        answer.put(
+                "reading", open.reading() == null ? null : blind ? measures(open.reading()) : reading(open.reading()));
         Json.answer(ctx, answer);
     }
 
@@ -103,7 +108,37 @@ final class RecordingApi {
                 flag.note());
     }
 
-    /** What every reader may see: what the animal did, not how it ended. */
+    /**
+     * What a reader who is still to judge may see: when the record begins to count, and measures. Bursts and surfacings are
+     * measures of the signal; bouts, attacks, detachment and recovery are what the program makes of them, and are null or
+     * left out.
+     */
+    private static Map<String, @Nullable Object> measures(Reading reading) {
+        Map<String, @Nullable Object> answer = new LinkedHashMap<>();
+        answer.put("softwareVersion", reading.softwareVersion());
+        answer.put("release", reading.behaviour().release());
+        answer.put("detachment", null);
+        answer.put("bouts", null);
+        answer.put("events", events(reading, event -> event.kind() != Event.Kind.PREDATOR_ATTACK));
+        answer.put("recovery", null);
+        answer.put("beatCount", reading.beats().count());
+        answer.put("beatRefusal", reading.motion().beatRefusal());
+        answer.put("notes", reading.motion().notes());
+        return answer;
+    }
+
+    private static List<Map<String, Object>> events(Reading reading, Predicate<Event> shown) {
+        return reading.behaviour().events().stream()
+                .filter(shown)
+                .map(e -> Map.<String, Object>of(
+                        "kind", e.kind().word(),
+                        "atS", e.atS(),
+                        "durationS", e.durationS(),
+                        "size", e.size()))
+                .toList();
+    }
+
+    /** What the animal did, for those who have judged; not how it ended. */
     private static Map<String, @Nullable Object> reading(Reading reading) {
         BehaviourReading behaviour = reading.behaviour();
         Map<String, @Nullable Object> answer = new LinkedHashMap<>();
@@ -119,15 +154,7 @@ final class RecordingApi {
                                 "endS", b.endS(),
                                 "probability", b.probability()))
                         .toList());
-        answer.put(
-                "events",
-                behaviour.events().stream()
-                        .map(e -> Map.of(
-                                "kind", e.kind().word(),
-                                "atS", e.atS(),
-                                "durationS", e.durationS(),
-                                "size", e.size()))
-                        .toList());
+        answer.put("events", events(reading, event -> true));
         Recovery headline = behaviour.recovery().headline();
         Map<String, @Nullable Object> recovery = new LinkedHashMap<>();
         recovery.put("status", headline.status());
@@ -223,6 +250,19 @@ final class RecordingApi {
                         animal,
                         "readings",
                         read.stream().map(r -> r.row().key()).toList()));
+    }
+
+    private void look(Context ctx) throws Exception {
+        String animal = ctx.pathParam("animal");
+        String who = Desk.who(ctx, gate.device(ctx));
+        desk.write(() -> {
+            try (StudyStore store =
+                    StudyStore.open(desk.folder(), StudyStore.Access.WRITE, desk.files(), desk.clock())) {
+                Blindness.look(store, animal, who);
+                return 0;
+            }
+        });
+        Json.answer(ctx, Map.of("animal", animal, "who", who));
     }
 
     private void mark(Context ctx) throws Exception {

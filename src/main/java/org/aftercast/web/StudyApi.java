@@ -3,7 +3,6 @@ package org.aftercast.web;
 import com.fasterxml.jackson.databind.JsonNode;
 import io.javalin.http.Context;
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -13,7 +12,6 @@ import java.util.Objects;
 import java.util.Optional;
 import org.aftercast.study.CaptureSheet;
 import org.aftercast.study.FloatPackage;
-import org.aftercast.study.HistoryEntry;
 import org.aftercast.study.RecordingRow;
 import org.aftercast.study.Release;
 import org.aftercast.study.Standing;
@@ -25,10 +23,8 @@ import org.aftercast.web.ApiException.Kind;
 import org.aftercast.web.ApiException.Problem;
 import org.jspecify.annotations.Nullable;
 
-/** The study's table, captures, packages and history. */
+/** The study's table, captures and packages. */
 final class StudyApi {
-
-    private static final int MOST_HISTORY = 500;
 
     private final Desk desk;
     private final Gate gate;
@@ -46,8 +42,7 @@ final class StudyApi {
                 new Route("PUT", "/api/animals/{animal}", Role.RECORD, this::save),
                 new Route("GET", "/api/captures.csv", Role.VIEW, this::export),
                 new Route("POST", "/api/captures", Role.RECORD, this::enter),
-                new Route("GET", "/api/packages", Role.VIEW, this::packages),
-                new Route("GET", "/api/history", Role.VIEW, this::history));
+                new Route("GET", "/api/packages", Role.VIEW, this::packages));
     }
 
     /** One row of the study's table. */
@@ -243,40 +238,6 @@ final class StudyApi {
             return carried;
         });
         Json.answer(ctx, Map.of("packages", all));
-    }
-
-    private void history(Context ctx) throws Exception {
-        String animal = ctx.queryParam("animal");
-        List<HistoryEntry> entries = desk.look(StudyStore::history);
-        List<HistoryEntry> newest = new ArrayList<>(entries.stream()
-                .filter(e -> animal == null
-                        || fold(e.key()).equals(fold(animal))
-                        || fold(e.key()).startsWith(fold(animal) + " / "))
-                .toList());
-        Collections.reverse(newest);
-        Json.answer(
-                ctx,
-                Map.of(
-                        "total", newest.size(),
-                        "entries",
-                                newest.subList(0, Math.min(newest.size(), MOST_HISTORY)).stream()
-                                        .map(StudyApi::shown)
-                                        .toList()));
-    }
-
-    /** An entry without its chain; a verdict says that it was given, not what it says: a second reader must stay blind. */
-    private static Map<String, @Nullable Object> shown(HistoryEntry e) {
-        Map<String, @Nullable Object> shown = new LinkedHashMap<>();
-        boolean hidden = e.table().equals("verdict");
-        shown.put("number", e.number());
-        shown.put("atUtc", e.atUtc());
-        shown.put("who", e.who());
-        shown.put("what", e.what());
-        shown.put("table", e.table());
-        shown.put("key", e.key());
-        shown.put("before", hidden ? null : e.before());
-        shown.put("after", hidden ? null : e.after());
-        return shown;
     }
 
     private static Optional<CaptureSheet.Entry> entryOf(StudyStore store, String animal) throws Exception {

@@ -89,8 +89,22 @@ class VoyagePagesTest {
         browser.until("document.querySelector('[data-animal=\"SH-01\"] .stage')?.innerText === 'read'");
         browser.open("recording/SH-01");
         browser.until("document.querySelector('.panels').dataset.ready === 'yes'");
-        assertThat(browser.text()).contains("Recovery", "swimming");
+        assertThat(browser.text())
+                .contains("You have not judged this animal yet", "burst")
+                .doesNotContain("Recovery")
+                .doesNotContain("swimming");
+        browser.accessible("recording, blind");
+        browser.settings("crew", "day");
+        browser.open("recording/SH-01");
+        browser.run("[...document.querySelectorAll('button')].find(b => b.innerText.startsWith('Show them')).click()");
+        browser.until("document.querySelector('.lists')?.innerText.includes('Recovery')");
+        assertThat(browser.text()).contains("swimming");
         browser.accessible("recording");
+        browser.open("judge/SH-01");
+        assertThat(browser.text()).contains("The verdict must come from readers who have not");
+        browser.settings("kp", "day");
+        browser.open("recording/SH-01");
+        browser.until("document.querySelector('.panels').dataset.ready === 'yes'");
     }
 
     @Test
@@ -142,13 +156,17 @@ class VoyagePagesTest {
         browser.accessible("judge with everything shown");
         browser.settings("mo", "day");
         browser.open("judge/SH-01");
-        assertThat(browser.text()).contains("You see the record alone").doesNotContain("What the program thinks");
+        assertThat(browser.text())
+                .contains("You see the record and its measures alone")
+                .doesNotContain("What the program thinks");
         assertThat(browser.text()).doesNotContain("because it swam");
         browser.accessible("judge, blind");
         verdict("mo", "undecided");
         assertThat(browser.text()).contains("because it swam", "Settle the two verdicts");
         fill("alive-at-end");
-        browser.until("document.body.innerText.includes('Settled. Nothing is left')");
+        browser.until("document.body.innerText.includes('nothing is left to settle')");
+        browser.open("recording/SH-01");
+        browser.until("document.querySelector('.lists')?.innerText.includes('Recovery')");
         browser.settings("kp", "day");
     }
 

@@ -30,7 +30,7 @@ export async function ask(method, path, body, options = {}) {
   /** @type {RequestInit} */
   const request = { method, signal: options.signal, credentials: "same-origin" };
   let address = path;
-  if (method !== "GET") {
+  if (who()) {
     address += (path.includes("?") ? "&" : "?") + "who=" + encodeURIComponent(who());
   }
   if (body !== undefined) {

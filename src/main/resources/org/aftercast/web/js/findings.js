@@ -23,7 +23,7 @@ export async function show(place, parts, frame) {
     source.scrollIntoView({ block: "nearest" });
   };
   const list = (/** @type {any[]} */ some) => h("ul", { class: "plain" }, some.map((a) => h("li", null,
-    a.hasReading ? h("a", { href: `#/judge/${encodeURIComponent(a.animal)}` }, a.animal) : a.animal, ": ", t.judge.fates[a.fate], ", ", t.judge.ends[a.end], ", ", f.atRisk(num(a.atRiskH)), h("span", { class: "faint" }, ` (${f.by[a.decidedBy]})`))));
+    a.hasReading ? h("a", { href: `#/judge/${encodeURIComponent(a.animal)}` }, a.animal) : a.animal, ": ", a.fate === null ? f.hidden : [t.judge.fates[a.fate], ", ", t.judge.ends[a.end], ", ", f.atRisk(num(a.atRiskH))], h("span", { class: "faint" }, ` (${f.by[a.decidedBy]})`))));
   const number = (/** @type {any} */ words, /** @type {string} */ title, /** @type {() => any} */ content) => h("button", { class: "number", onclick: () => open(title, content()) }, words);
   place.append(headline(estimate, animals, number, list), source,
     h("div", { class: "two wide" }, survival(estimate, number, list, animals), robust(estimate, number), worse(estimate), recovery(estimate), flow(estimate)),
@@ -61,6 +61,7 @@ function headline(e, animals, number, list) {
   const head = e.headline;
   const c = head.counts;
   const dead = animals.filter((a) => ["died", "dead-then-scavenged", "eaten"].includes(a.fate));
+  const hidden = animals.filter((a) => a.fate === null);
   const undecided = animals.filter((a) => a.fate === "undecided");
   const alive = animals.filter((a) => a.fate === "alive-at-end");
   const method = () => [h("p", null, head.method.name), h("p", null, head.rule), h("h3", null, f.assumes), h("ul", null, head.method.assumptions.map((/** @type {string} */ a) => h("li", null, a)))];
@@ -76,6 +77,7 @@ function headline(e, animals, number, list) {
       number(f.alive(c.alive), f.alive(c.alive), () => list(alive)), " ",
       c.otherEnd ? number(f.otherEnd(c.otherEnd), f.otherEnd(c.otherEnd), () => list(dead)) : null, " ",
       number(f.unknown(c.unknown), f.unknown(c.unknown), () => [h("p", null, f.unknownHelp), list(undecided)])),
+    hidden.length ? h("p", { class: "small faint" }, f.hiddenHelp(hidden.length)) : null,
     head.noDeaths ? h("p", null, f.noDeaths(pct(head.noDeaths.upperOneSided))) : null,
     head.died ? h("p", { class: "small faint" }, f.readIt(pct(head.died.low), pct(head.died.high))) : null);
 }

@@ -22,7 +22,7 @@ export async function show(place, parts, frame) {
 
 /** @param {any} e */
 function changes(e) {
-  if (e.table === "verdict") return t.history.hidden;
+  if (e.hidden) return t.history.hidden;
   const before = e.before ? JSON.parse(e.before) : {};
   const after = e.after ? JSON.parse(e.after) : {};
   const names = [...new Set([...Object.keys(before), ...Object.keys(after)])].filter((n) => before[n] !== after[n] && !(before[n] == null && after[n] == null));

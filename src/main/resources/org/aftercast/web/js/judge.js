@@ -17,7 +17,7 @@ export async function show(place, parts, frame) {
     return;
   }
   const [bench, meta] = await Promise.all([
-    get(`${path`/api/animals/${animal}/bench`}?who=${encodeURIComponent(who())}`, { signal: frame.signal }),
+    get(path`/api/animals/${animal}/bench`, { signal: frame.signal }),
     get(path`/api/animals/${animal}/recording`, { signal: frame.signal }),
   ]);
   new JudgePage(place, bench, meta, frame).build();
@@ -87,7 +87,7 @@ class JudgePage {
   form() {
     const { bench } = this;
     const j = t.judge;
-    if (!bench.next) return h("p", { class: "sheet" }, bench.verdicts.length > 2 ? j.done : j.yours);
+    if (!bench.next) return h("p", { class: "sheet" }, bench.looked ? j.looked : bench.verdicts.length > 1 ? j.done : j.yours);
     const settle = bench.next === "settled";
     const fate = this.choice("animalFate", j.fate, bench.animalFates, j.fates);
     const end = this.choice("recordEnd", j.end, bench.recordEnds, j.ends);
@@ -154,7 +154,7 @@ class JudgePage {
     const reading = this.meta.reading;
     if (!reading) return null;
     const rows = [
-      ...reading.bouts.map((/** @type {any} */ b) => ({ a: b.startS, b: b.endS, kind: b.kind, length: span((b.endS - b.startS) / 3600) })),
+      ...(reading.bouts ?? []).map((/** @type {any} */ b) => ({ a: b.startS, b: b.endS, kind: b.kind, length: span((b.endS - b.startS) / 3600) })),
       ...reading.events.filter((/** @type {any} */ e) => e.kind !== "surfacing").map((/** @type {any} */ e) => ({ a: e.atS - 20, b: e.atS + e.durationS + 20, kind: e.kind, length: `${e.durationS.toFixed(1)} s` })),
     ].sort((x, y) => x.a - y.a);
     return h("section", { class: "sheet" }, h("h2", null, t.judge.record),

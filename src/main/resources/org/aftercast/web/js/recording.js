@@ -76,6 +76,7 @@ class RecordingPage {
           h("button", { onclick: () => this.save("svg") }, r.svg),
           h("button", { onclick: () => this.save("png") }, r.png))),
       this.markForm,
+      this.blind(),
       view,
       this.legend(),
       h("p", { class: "small faint" }, r.keys),
@@ -92,10 +93,32 @@ class RecordingPage {
     return parts.join(" · ");
   }
 
+  /** While the reader is still to judge: what is kept back, and how to see it all the same. */
+  blind() {
+    const { meta } = this;
+    if (meta.sight !== "blind" || !meta.reading) return null;
+    const r = t.recording;
+    const look = async () => {
+      if (!who()) return fill(this.message, failureBox({ message: t.frame.whoMissing }));
+      try {
+        await ask("POST", path`/api/animals/${meta.animal}/look`, {});
+        this.place.replaceChildren();
+        await show(this.place, [meta.animal], this.frame);
+      } catch (failure) {
+        fill(this.message, failureBox(failure));
+      }
+      return undefined;
+    };
+    return h("div", { class: "message" }, h("p", null, r.blind),
+      h("div", { class: "row" }, h("a", { class: "button", href: `#/judge/${encodeURIComponent(meta.animal)}` }, t.study.actions.read),
+        this.frame.device.role === "view" ? null : h("button", { type: "button", onclick: look }, r.look)));
+  }
+
   legend() {
+    const open = this.meta.reading?.bouts;
     const items = [
-      ...Object.keys(BOUTS).map((kind) => ({ kind, event: false })),
-      ...["burst", "predator-attack", "surfacing"].map((kind) => ({ kind, event: true })),
+      ...(open ? Object.keys(BOUTS) : []).map((kind) => ({ kind, event: false })),
+      ...(open ? ["burst", "predator-attack", "surfacing"] : ["burst", "surfacing"]).map((kind) => ({ kind, event: true })),
     ];
     if (!this.meta.reading) return null;
     const list = h("ul", { class: "legend", "aria-label": t.recording.legend });
@@ -128,11 +151,11 @@ class RecordingPage {
       h("section", { class: "sheet" }, h("h2", null, r.marks),
         meta.marks.length === 0 ? h("p", { class: "faint" }, r.noMarks)
           : h("ul", { class: "plain" }, meta.marks.map((/** @type {any} */ m) => h("li", null, jump(m.startS, m.endS, `${m.number}: ${when(m.startS)}–${when(m.endS)}`), " ", m.kind ? h("b", null, r.kinds[m.kind]) : null, " ", m.remark)))),
-      meta.reading ? h("section", { class: "sheet" }, h("h2", null, r.recovery), h("p", null, meta.reading.recovery.statement)) : null,
+      meta.reading?.recovery ? h("section", { class: "sheet" }, h("h2", null, r.recovery), h("p", null, meta.reading.recovery.statement)) : null,
       meta.reading ? h("section", { class: "sheet" }, h("h2", null, r.events(events.length)),
         h("div", { class: "tall", tabindex: 0, role: "region", "aria-label": r.events(events.length) },
           events.length ? h("ul", { class: "plain" }, events.map((/** @type {any} */ e) => h("li", null, jump(e.atS - 30, e.atS + e.durationS + 30, when(e.atS)), " ", r.kinds[e.kind], h("span", { class: "faint" }, ` ${e.durationS.toFixed(1)} s`)))) : h("p", { class: "faint" }, r.noEvents))) : null,
-      meta.reading ? h("section", { class: "sheet" }, h("h2", null, r.bouts(bouts.length)),
+      meta.reading?.bouts ? h("section", { class: "sheet" }, h("h2", null, r.bouts(bouts.length)),
         h("div", { class: "tall", tabindex: 0, role: "region", "aria-label": r.bouts(bouts.length) },
           h("ul", { class: "plain" }, bouts.map((/** @type {any} */ b) => h("li", null, jump(b.startS, b.endS, `${when(b.startS)}–${when(b.endS)}`), " ", r.kinds[b.kind],
             h("span", { class: "faint" }, ` ${Math.round(b.probability * 100)} % `),

@@ -111,6 +111,7 @@ function ribbon(pen, voice, index, X, x0, y, w, view, colours) {
   pen.box(x0, y, w, RIBBON, colours.paper);
   pen.clip(x0, y - 14, w, RIBBON + 18, () => {
     let last = -Infinity;
+    if (voice.meta.sight === "blind" && voice.meta.reading) pen.text(x0 + w / 2, y + 20, t.recording.blindRibbon, colours.faint, 12, "center");
     for (const bout of voice.meta.reading?.bouts ?? []) {
       const a = Math.max(x0 - 4, at(bout.startS));
       const b = Math.min(x0 + w + 4, at(bout.endS));
@@ -139,7 +140,7 @@ function lines(pen, voices, X, x0, w, bottom, view, colours) {
   const reading = voices[0].meta.reading;
   if (!reading) return;
   for (const [moment, word] of /** @type {[any, string][]} */ ([[reading.release, t.recording.released], [reading.detachment, t.recording.detached]])) {
-    if (moment.how === "not-seen" || moment.atS < view.fromS || moment.atS > view.toS) continue;
+    if (!moment || moment.how === "not-seen" || moment.atS < view.fromS || moment.atS > view.toS) continue;
     const x = X(moment.atS);
     pen.line([x, HEAD - 4, x, bottom], colours.ink, 1.2, [2, 3]);
     const right = x > x0 + w - 90;
