@@ -42,7 +42,7 @@ public final class Estimate {
                 GroupAnalysis.of(animals, settings),
                 RiskAnalysis.of(animals, settings),
                 UncertainAnalysis.of(animals, settings),
-                RecoveryAnalysis.of(recoveries, settings),
+                RecoveryAnalysis.of(recoveries, animals, settings),
                 RobustnessAnalysis.of(animals, settings, headline),
                 ScalingAnalysis.of(animals, settings, headline),
                 LongTermAnalysis.of(animals, settings),

@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
  * @param horizonH hours after release
  * @param rule which deaths count, in words
  * @param counts where the animals stood at the horizon
+ * @param who which animals are behind the counts
  * @param died the share, or null when refused
  * @param otherIntervals the same share with other intervals
  * @param eatenOtherWay the share when eaten animals are treated the other way, or null when refused
@@ -25,6 +26,7 @@ public record Headline(
         double horizonH,
         String rule,
         Counts counts,
+        Who who,
         @Nullable Share died,
         List<Share> otherIntervals,
         @Nullable Share eatenOtherWay,
@@ -59,6 +61,22 @@ public record Headline(
      * @param unknown lost from sight, or undecided, before the horizon
      */
     public record Counts(int animals, int died, int otherEnd, int alive, int unknown) {}
+
+    /**
+     * Which animals are behind the counts, by name; those not named are known to be alive at the horizon.
+     *
+     * @param died deaths that count, by the horizon
+     * @param otherEnd deaths that do not count, by the horizon
+     * @param unknown lost from sight, or undecided, before the horizon
+     */
+    public record Who(List<String> died, List<String> otherEnd, List<String> unknown) {
+
+        public Who {
+            died = List.copyOf(died);
+            otherEnd = List.copyOf(otherEnd);
+            unknown = List.copyOf(unknown);
+        }
+    }
 
     /**
      * No animal died.

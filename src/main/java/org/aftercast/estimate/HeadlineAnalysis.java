@@ -43,6 +43,7 @@ final class HeadlineAnalysis {
                 settings.horizonH(),
                 rule.inWords(),
                 counts,
+                who(animals, settings.horizonH(), rule),
                 died,
                 answer.others(),
                 answer(animals, settings, rule.withEatenOtherWay()).died(),
@@ -52,6 +53,21 @@ final class HeadlineAnalysis {
                 landed == null || died == null || landed.misfit(animals.size()) != null
                         ? null
                         : vessel(landed, died, settings));
+    }
+
+    private static Headline.Who who(List<AnimalOutcome> animals, double horizonH, DeathRule rule) {
+        List<String> died = new ArrayList<>();
+        List<String> other = new ArrayList<>();
+        List<String> unknown = new ArrayList<>();
+        for (AnimalOutcome animal : animals) {
+            int code = rule.code(animal);
+            if (code > 0 && animal.atRiskH() <= horizonH) {
+                (code == 1 ? died : other).add(animal.animal());
+            } else if (animal.atRiskH() < horizonH) {
+                unknown.add(animal.animal());
+            }
+        }
+        return new Headline.Who(died, other, unknown);
     }
 
     static Headline.Counts counts(List<AnimalOutcome> animals, double horizonH, DeathRule rule) {

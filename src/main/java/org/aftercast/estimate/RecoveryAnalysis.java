@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.aftercast.stats.KaplanMeier;
 import org.aftercast.stats.RandomEffects;
 import org.aftercast.stats.RandomEffects.Between;
@@ -20,9 +22,17 @@ final class RecoveryAnalysis {
 
     private RecoveryAnalysis() {}
 
-    static List<RecoveryAcross> of(List<AnimalRecovery> recoveries, EstimateSettings settings) {
+    static List<RecoveryAcross> of(
+            List<AnimalRecovery> recoveries, List<AnimalOutcome> animals, EstimateSettings settings) {
+        Set<String> dead = animals.stream()
+                .filter(AnimalOutcome::dead)
+                .map(AnimalOutcome::animal)
+                .collect(Collectors.toSet());
         Map<String, List<AnimalRecovery>> byMeasure = new LinkedHashMap<>();
         for (AnimalRecovery recovery : recoveries) {
+            if (dead.contains(recovery.animal())) {
+                continue;
+            }
             byMeasure
                     .computeIfAbsent(recovery.measure(), m -> new ArrayList<>())
                     .add(recovery);
@@ -47,7 +57,7 @@ final class RecoveryAnalysis {
                                 "Animals not seen to recover would recover like the others, only later.",
                                 "The typical time rests on animals that recovered while watched; slow ones are missing"
                                         + " from it, so it tends to be too short. The curve does not have this fault.",
-                                "Animals that died are in neither.")),
+                                "Animals that died or were eaten while watched are in neither.")),
                 measure,
                 list.size(),
                 (int) list.stream()

@@ -143,18 +143,37 @@ final class RobustnessAnalysis {
                 HeadlineAnalysis.answer(rest, settings, settings.deaths()).died());
     }
 
+    /**
+     * The posterior of the share under other priors. With every fate known it is that of a count; with animals lost from
+     * sight the curve counts as a sample of as many animals as its variance is worth.
+     */
     private void priors(Headline.Counts counts) {
+        double animalsWorth = counts.animals();
+        double deaths = counts.died();
+        String worth = "";
         if (counts.unknown() > 0) {
-            return;
+            int[] one = new int[animals.size()];
+            Arrays.fill(one, 1);
+            HorizonShare.Moments moments =
+                    new HorizonShare(animals, settings.horizonH(), settings.deaths()).moments(one);
+            if (headline == null || Double.isNaN(moments.share())) {
+                return;
+            }
+            double s = moments.share();
+            animalsWorth = moments.variance() > 0 && s > 0 && s < 1
+                    ? Math.min(counts.animals(), s * (1 - s) / moments.variance())
+                    : counts.animals() - counts.unknown();
+            deaths = s * animalsWorth;
+            worth = ", the curve taken as worth " + Text.number(Math.round(animalsWorth * 10) / 10.0) + " animals";
         }
-        prior("Jeffreys prior (½, ½)", 0.5, counts);
-        prior("even prior (1, 1)", 1, counts);
-        prior("neutral prior (⅓, ⅓)", 1.0 / 3, counts);
+        prior("Jeffreys prior (½, ½)", 0.5, deaths, animalsWorth, worth);
+        prior("even prior (1, 1)", 1, deaths, animalsWorth, worth);
+        prior("neutral prior (⅓, ⅓)", 1.0 / 3, deaths, animalsWorth, worth);
     }
 
-    private void prior(String name, double prior, Headline.Counts counts) {
-        double a = counts.died() + prior;
-        double b = counts.animals() - counts.died() + prior;
+    private void prior(String name, double prior, double deaths, double animalsWorth, String worth) {
+        double a = deaths + prior;
+        double b = animalsWorth - deaths + prior;
         double tail = (1 - settings.level()) / 2;
         double median = BetaLaw.quantile(0.5, a, b);
         add(
@@ -164,6 +183,6 @@ final class RobustnessAnalysis {
                         median,
                         new Interval(BetaLaw.quantile(tail, a, b), BetaLaw.quantile(1 - tail, a, b)),
                         settings.level(),
-                        "posterior"));
+                        "posterior" + worth));
     }
 }

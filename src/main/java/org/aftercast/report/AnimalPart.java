@@ -94,12 +94,14 @@ final class AnimalPart {
             for (EvidenceLine line : fate.evidence()) {
                 rows.add(List.of(line.sentence(), line.towards(), PlainWords.evidence(line)));
             }
+            html.open("div", "class", "evidence");
             html.table(
                     "What was seen, most telling first. The last column says how much more, or less, likely that is if the"
                             + " ending named beside it is the true one than if the animal lived to the end of its record.",
                     List.of("observation", "ending", "under that ending"),
                     List.of(),
                     rows);
+            html.close("div");
         }
         if (!fate.wouldChange().isEmpty()) {
             html.p("What would change this view: " + String.join(" ", fate.wouldChange()));
@@ -182,11 +184,11 @@ final class AnimalPart {
         double all = sums.values().stream().mapToDouble(s -> s[0]).sum();
         html.open("h4").text("How it spent its time ").raw(source().markup()).close("h4");
         List<List<Object>> rows = new ArrayList<>();
-        sums.forEach((kind, sum) -> rows.add(
-                List.of(kind.word(), Num.fixed(sum[0] / 3600, 1), Num.percent(sum[0] / all), Num.fixed(sum[1], 0))));
+        sums.forEach((kind, sum) -> rows.add(List.of(
+                kind.word(), PlainWords.duration(sum[0] / 3600), Num.percent(sum[0] / all), Num.fixed(sum[1], 0))));
         html.table(
                 "After release, by kind of bout.",
-                List.of("kind", "hours", "share of the time", "bouts"),
+                List.of("kind", "time", "share of the time", "bouts"),
                 List.of(1, 2, 3),
                 rows);
         Map<Event.Kind, Integer> events = new TreeMap<>();
@@ -215,9 +217,9 @@ final class AnimalPart {
         add(rows, "hook sat in", c.hookLocation());
         add(rows, "hook afterwards", c.hookLeft());
         add(rows, "bleeding", c.bleeding());
-        add(rows, "signs of pressure injury", c.barotrauma());
+        add(rows, "pressure injury", c.barotrauma());
         if (c.hookedUtc() != null) {
-            add(rows, "hooked", PlainWords.when(c.hookedUtc(), report.about().zone()));
+            add(rows, "hooked", PlainWords.shortly(c.hookedUtc(), report.about().zone()));
         }
         add(rows, "fight", c.fightMin(), 1, "min");
         add(rows, "time in air", c.airExposureS(), 0, "s");
@@ -228,16 +230,16 @@ final class AnimalPart {
         if (c.reflexesTested() != null && c.reflexesMissing() != null) {
             add(rows, "reflexes missing", c.reflexesMissing() + " of " + c.reflexesTested());
         }
-        add(rows, "injury, 0 none to 3 severe", c.injuryScore() == null ? null : Integer.toString(c.injuryScore()));
+        add(rows, "injury (0 to 3)", c.injuryScore() == null ? null : Integer.toString(c.injuryScore()));
         add(rows, "water at the surface", c.waterTempC(), 1, "°C");
         if (c.latDeg() != null && c.lonDeg() != null) {
-            add(rows, "position", Num.fixed(c.latDeg(), 4) + "°, " + Num.fixed(c.lonDeg(), 4) + "°");
+            add(rows, "position", Num.fixed(c.latDeg(), 3) + "°, " + Num.fixed(c.lonDeg(), 3) + "°");
         }
         if (c.releasedUtc() != null) {
             add(
                     rows,
                     "released",
-                    PlainWords.when(c.releasedUtc(), report.about().zone()));
+                    PlainWords.shortly(c.releasedUtc(), report.about().zone()));
         }
         add(rows, "at release", c.releaseState());
         add(rows, "package", c.packageSerial());
@@ -245,13 +247,13 @@ final class AnimalPart {
         Double mass = c.massKg();
         Double packageMass = c.packageMassG();
         if (mass != null && packageMass != null && mass > 0) {
-            add(rows, "package against animal, by mass", Num.fixed(packageMass / mass / 10, 1) + " %");
+            add(rows, "package / animal mass", Num.fixed(packageMass / mass / 10, 1) + " %");
         }
         if (c.plannedDetachmentUtc() != null) {
             add(
                     rows,
-                    "package meant to come off",
-                    PlainWords.when(c.plannedDetachmentUtc(), report.about().zone()));
+                    "planned off",
+                    PlainWords.shortly(c.plannedDetachmentUtc(), report.about().zone()));
         }
         add(rows, "notes", c.notes());
         if (!rows.isEmpty()) {

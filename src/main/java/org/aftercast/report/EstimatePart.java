@@ -11,6 +11,8 @@ import org.aftercast.report.EstimateSection.ShareLine;
 /** The share that died, time to death, what makes it worse, who was tagged, and how the answer moves. */
 final class EstimatePart {
 
+    private static final int MOST_NAMED = 60;
+
     private EstimatePart() {}
 
     static void write(StudyReport report, Html html) {
@@ -19,15 +21,37 @@ final class EstimatePart {
             html.p("No estimate was made.");
             return;
         }
-        headline(estimate, html);
+        headline(report, estimate, html);
         flow(estimate, html);
         time(estimate, html);
+        blocks(estimate, EstimateSection.Place.ENDS_AND_GROUPS, html);
         risks(estimate, html);
+        blocks(estimate, EstimateSection.Place.RISK, html);
+        blocks(estimate, EstimateSection.Place.FURTHER, html);
         robustness(estimate, html);
         methods(estimate, html);
     }
 
-    private static void headline(EstimateSection estimate, Html html) {
+    private static void blocks(EstimateSection estimate, EstimateSection.Place place, Html html) {
+        for (EstimateSection.Block block : estimate.blocks()) {
+            if (block.place() != place) {
+                continue;
+            }
+            html.open("div", "class", "keep");
+            if (!block.title().isEmpty()) {
+                html.element("h3", block.title());
+            }
+            block.sentences().forEach(html::p);
+            for (EstimateSection.TextTable table : block.tables()) {
+                List<List<Object>> rows = new ArrayList<>();
+                table.rows().forEach(row -> rows.add(new ArrayList<Object>(row)));
+                html.table(table.caption(), table.heads(), table.numeric(), rows);
+            }
+            html.close("div");
+        }
+    }
+
+    private static void headline(StudyReport report, EstimateSection estimate, Html html) {
         html.element("h3", "Share that died within " + Num.fixed(estimate.horizonH(), 0) + " h of release");
         ShareLine share = estimate.headline();
         if (share == null) {
@@ -42,8 +66,11 @@ final class EstimatePart {
                             Double.isNaN(share.low())
                                     ? ""
                                     : " (" + level + " % interval " + Num.percent(share.low()) + " to "
-                                            + Num.percent(share.high()) + "; " + share.interval() + ")")
+                                            + Num.percent(share.high()) + ")")
                     .close("p");
+            if (!estimate.methods().isEmpty()) {
+                html.p("How: " + estimate.methods().get(0).name() + ".");
+            }
         }
         EstimateSection.Counts counts = estimate.counts();
         html.p("Counted as a death: " + estimate.deathRule() + ". Of "
@@ -55,7 +82,10 @@ final class EstimatePart {
                         ? ", and " + counts.unknown() + " left our sight or could not be decided before that"
                         : "")
                 + ".");
-        estimate.remarks().forEach(html::p);
+        named(report, "Dead by this rule", estimate.who().died(), html);
+        named(report, "Met another end", estimate.who().otherEnd(), html);
+        named(report, "Not known to that hour", estimate.who().unknown(), html);
+        html.list(estimate.remarks());
         if (share != null && !estimate.sameShareOtherIntervals().isEmpty()) {
             html.figure(
                     StudyFigures.shares(
@@ -67,6 +97,26 @@ final class EstimatePart {
                     "The same share with different intervals. They answer the same question under different conventions;"
                             + " the first is the one declared for this study.");
         }
+    }
+
+    /** Names of animals, each a link to its page; nothing for very many. */
+    private static void named(StudyReport report, String what, List<String> names, Html html) {
+        if (names.isEmpty() || names.size() > MOST_NAMED) {
+            return;
+        }
+        html.open("p", "class", "names").text(what + ": ");
+        for (int i = 0; i < names.size(); i++) {
+            String name = names.get(i);
+            html.text(i == 0 ? "" : ", ");
+            report.animals().stream()
+                    .filter(animal -> animal.name().equals(name))
+                    .findFirst()
+                    .ifPresentOrElse(
+                            animal -> html.raw(Html.link("#" + StudyDocument.anchor(report, animal), name)
+                                    .markup()),
+                            () -> html.text(name));
+        }
+        html.text(".").close("p");
     }
 
     /** The headline's own reason: its method comes first. */
@@ -86,9 +136,9 @@ final class EstimatePart {
                 "From the landing to the fate. Indented stages are parts of the stage above them.");
         List<List<Object>> rows = new ArrayList<>();
         for (FlowLine line : estimate.flow()) {
-            rows.add(List.of("  ".repeat(line.depth()) + line.name(), line.animals()));
+            rows.add(List.of("\u2003".repeat(line.depth()) + line.name(), line.animals()));
         }
-        html.table("From the landing to the fate.", List.of("stage", "animals"), List.of(1), rows);
+        html.table("The same as a table.", List.of("stage", "animals"), List.of(1), rows);
     }
 
     private static void time(EstimateSection estimate, Html html) {
@@ -133,38 +183,39 @@ final class EstimatePart {
         html.element("h3", "What makes it worse");
         html.figure(
                 StudyFigures.risks(estimate.risks(), StudyDocument.TEXT_WIDTH_MM),
-                "How the odds of dying change per step of each factor. An interval that crosses 1 means that these data"
-                        + " do not tell whether the factor matters.");
+                "How much more likely death becomes per step of each factor. An interval that crosses 1 means that these"
+                        + " data do not tell whether the factor matters.");
         List<List<Object>> rows = new ArrayList<>();
         for (RiskLine line : estimate.risks()) {
-            String remark = line.remark();
             rows.add(List.of(
                     line.factor(),
+                    line.kind(),
                     Num.significant(line.ratio()),
                     Num.significant(line.low()) + " to " + Num.significant(line.high()),
                     line.p() < 0.0005 ? "< 0.001" : Num.fixed(line.p(), 3),
-                    line.deaths() + " of " + line.animals(),
-                    line.kind() + (remark == null ? "" : ". " + remark)));
+                    line.deaths() + " of " + line.animals()));
         }
         html.table(
-                "Risk factors.",
-                List.of("factor", "times the odds", "interval", "p", "deaths", "method and remarks"),
-                List.of(1, 2, 3, 4),
+                "How often more likely death becomes per step: odds of dying by the horizon (Firth's logistic regression),"
+                        + " and rate of dying over time (Firth's proportional hazards); limits from the profile of the"
+                        + " penalised likelihood. The last column counts the deaths and animals behind the odds.",
+                List.of("factor", "what", "times", "interval", "p", "deaths"),
+                List.of(2, 3, 4, 5),
                 rows);
+        html.list(estimate.risks().stream()
+                .filter(line -> line.remark() != null)
+                .map(line -> RecoveryPart.capital(line.factor()) + ": " + line.remark())
+                .distinct()
+                .toList());
     }
 
     private static void robustness(EstimateSection estimate, Html html) {
         if (estimate.robustness().isEmpty()) {
             return;
         }
-        html.element("h3", "How the answer moves when a choice is made differently");
+        html.open("div", "class", "page").element("h3", "How the answer moves when a choice is made differently");
         html.figure(
-                StudyFigures.shares(
-                        "robustness",
-                        "The share under other choices",
-                        estimate.headline(),
-                        estimate.robustness(),
-                        StudyDocument.TEXT_WIDTH_MM),
+                StudyFigures.choices(estimate, StudyDocument.TEXT_WIDTH_MM),
                 "The first row is the declared answer; each further row changes one thing.");
         List<List<Object>> rows = new ArrayList<>();
         for (ShareLine line : estimate.robustness()) {
@@ -177,15 +228,16 @@ final class EstimatePart {
         }
         html.table(
                 "The share under other choices.",
-                List.of("changed", "share", "interval", "remark"),
-                List.of(1, 2),
+                List.of("changed", "share", "interval", "moves by"),
+                List.of(1, 2, 3),
                 rows);
+        html.close("div");
     }
 
     private static void methods(EstimateSection estimate, Html html) {
         html.element("h3", "What each of these methods assumes");
         for (MethodNote method : estimate.methods()) {
-            html.open("div", "class", "method").element("h4", RecoveryPart.capital(method.name()));
+            html.open("div", "class", "method").element("h4", method.topic() + ": " + method.name());
             String refusal = method.refusal();
             if (refusal != null) {
                 html.p("Gave no answer here: " + refusal);

@@ -16,6 +16,8 @@ import org.jspecify.annotations.Nullable;
  * @param flow from the landing to the fate; may be empty
  * @param risks what makes it worse; may be empty
  * @param recovery recovery of all animals together; may be empty
+ * @param blocks further results with sentences and tables, in order
+ * @param who which animals are behind the counts
  * @param methods every method used or refused, with its assumptions
  * @param remarks sentences that belong beside the numbers; may be empty
  */
@@ -30,6 +32,8 @@ public record EstimateSection(
         List<FlowLine> flow,
         List<RiskLine> risks,
         List<RecoveryAcross> recovery,
+        List<Block> blocks,
+        Who who,
         List<MethodNote> methods,
         List<String> remarks) {
 
@@ -40,12 +44,66 @@ public record EstimateSection(
         flow = List.copyOf(flow);
         risks = List.copyOf(risks);
         recovery = List.copyOf(recovery);
+        blocks = List.copyOf(blocks);
         methods = List.copyOf(methods);
         remarks = List.copyOf(remarks);
     }
 
     /** Animals at the horizon: known dead by the rule, another end, known alive, not known. */
     public record Counts(int animals, int died, int otherEnd, int alive, int unknown) {}
+
+    /** Which animals are behind the counts, by name. */
+    public record Who(List<String> died, List<String> otherEnd, List<String> unknown) {
+
+        public Who {
+            died = List.copyOf(died);
+            otherEnd = List.copyOf(otherEnd);
+            unknown = List.copyOf(unknown);
+        }
+    }
+
+    /** Where a block stands. */
+    public enum Place {
+        /** Before what makes it worse. */
+        ENDS_AND_GROUPS,
+        /** Right below what makes it worse. */
+        RISK,
+        /** After it. */
+        FURTHER
+    }
+
+    /**
+     * One further result.
+     *
+     * @param place where it stands
+     * @param title heading; empty to go on under the one before
+     * @param sentences paragraphs above the tables
+     * @param tables with what it says in numbers
+     */
+    public record Block(Place place, String title, List<String> sentences, List<TextTable> tables) {
+
+        public Block {
+            sentences = List.copyOf(sentences);
+            tables = List.copyOf(tables);
+        }
+    }
+
+    /**
+     * A table of ready text.
+     *
+     * @param caption above it
+     * @param heads headings of its columns
+     * @param numeric columns set flush right, by index
+     * @param rows cells, as many as headings
+     */
+    public record TextTable(String caption, List<String> heads, List<Integer> numeric, List<List<String>> rows) {
+
+        public TextTable {
+            heads = List.copyOf(heads);
+            numeric = List.copyOf(numeric);
+            rows = rows.stream().map(List::copyOf).toList();
+        }
+    }
 
     /**
      * A share with its interval.
@@ -151,12 +209,16 @@ public record EstimateSection(
     /**
      * A method.
      *
+     * @param topic what it was used for, in a few words
      * @param name with the interval it uses
      * @param assumptions one sentence each
      * @param refusal why it gave no result, or null
      */
     public record MethodNote(
-            String name, List<String> assumptions, @Nullable String refusal) {
+            String topic,
+            String name,
+            List<String> assumptions,
+            @Nullable String refusal) {
 
         public MethodNote {
             assumptions = List.copyOf(assumptions);

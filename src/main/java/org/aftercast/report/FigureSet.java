@@ -65,12 +65,7 @@ public final class FigureSet {
                         widthMm));
             }
             if (!estimate.robustness().isEmpty()) {
-                out.add(StudyFigures.shares(
-                        "robustness",
-                        "The share under other choices",
-                        estimate.headline(),
-                        estimate.robustness(),
-                        widthMm));
+                out.add(StudyFigures.choices(estimate, widthMm));
             }
             if (!estimate.flow().isEmpty()) {
                 out.add(StudyFigures.flow(estimate.flow(), widthMm));

@@ -1,6 +1,7 @@
 package org.aftercast.report;
 
 import java.util.List;
+import java.util.regex.Pattern;
 
 /** Builds well-formed XHTML: text is escaped, elements are closed. */
 final class Html {
@@ -15,8 +16,12 @@ final class Html {
         return this;
     }
 
+    /** A number and the unit after it stay on one line. */
+    private static final Pattern NUMBER_AND_UNIT =
+            Pattern.compile("(?<=\\d) (?=(?:%|h|min|s|m|kg|°C|g|Hz|points)(?![\\p{L}\\d]))");
+
     Html text(String text) {
-        out.append(SvgWriter.escape(text));
+        out.append(SvgWriter.escape(NUMBER_AND_UNIT.matcher(text).replaceAll("\u00a0")));
         return this;
     }
 
@@ -93,6 +98,13 @@ final class Html {
 
     private Html cell(Object cell) {
         return cell instanceof Raw markup ? raw(markup.markup()) : text(cell.toString());
+    }
+
+    /** Names in a row, none of which is broken at its hyphen. */
+    static Raw names(List<String> names) {
+        return new Raw(PlainWords.listed(names.stream()
+                .map(name -> "<span class=\"name\">" + SvgWriter.escape(name) + "</span>")
+                .toList()));
     }
 
     static Raw link(String href, String words) {

@@ -153,19 +153,20 @@ final class MethodsPart {
         }
         List<String> used = new ArrayList<>();
         for (EstimateSection.MethodNote method : estimate.methods()) {
-            if (method.refusal() == null && !used.contains(method.name())) {
-                used.add(method.name());
+            String sentence = method.topic() + ": " + method.name() + ".";
+            if (method.refusal() == null && !used.contains(sentence)) {
+                used.add(sentence);
             }
         }
         out.add("Counted as a death: " + estimate.deathRule() + "; the share is stated at "
-                + Num.fixed(estimate.horizonH(), 0) + " h after release."
-                + (used.isEmpty() ? "" : " Methods used: " + String.join("; ", used) + ".")
-                + " Animals whose package came off early, was lost, or whose logger stopped were censored at the last"
-                + " certain sign of life.");
+                + Num.fixed(estimate.horizonH(), 0)
+                + " h after release. Animals whose package came off early, was lost,"
+                + " or whose logger stopped were censored at the last certain sign of life. "
+                + String.join(" ", used));
     }
 
     private static void notes(StudyReport report, Html html) {
-        List<String> notes = new ArrayList<>();
+        Map<String, List<String>> notes = new LinkedHashMap<>();
         for (AnimalSection animal : report.animals()) {
             ReadingSection reading = animal.reading();
             if (reading == null) {
@@ -174,13 +175,21 @@ final class MethodsPart {
             MotionFacts motion = reading.motion();
             String refusal = motion.beatRefusal();
             if (refusal != null) {
-                notes.add("Animal " + animal.name() + ": no tailbeats were computed: " + refusal);
+                notes.computeIfAbsent("No tailbeats were computed: " + refusal, n -> new ArrayList<>())
+                        .add(animal.name());
             }
-            motion.notes().forEach(note -> notes.add("Animal " + animal.name() + ": " + note));
+            motion.notes()
+                    .forEach(note ->
+                            notes.computeIfAbsent(note, n -> new ArrayList<>()).add(animal.name()));
         }
         if (!notes.isEmpty()) {
             html.element("h3", "Warnings and departures, animal by animal");
-            html.list(notes);
+            html.open("ul", "class", "small");
+            notes.forEach((note, of) -> html.open("li")
+                    .raw(Html.names(of.stream().distinct().toList()).markup())
+                    .text(": " + note)
+                    .close("li"));
+            html.close("ul");
         }
     }
 

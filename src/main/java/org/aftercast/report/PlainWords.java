@@ -22,10 +22,17 @@ final class PlainWords {
 
     private static final DateTimeFormatter WHEN = DateTimeFormatter.ofPattern("d MMMM uuuu, HH:mm", Locale.ENGLISH);
 
+    private static final DateTimeFormatter SHORTLY = DateTimeFormatter.ofPattern("d MMM uuuu, HH:mm", Locale.ENGLISH);
+
     /** Below this the record's own opinion on a fate is called not certain. */
     private static final double SURE = 0.9;
 
     private PlainWords() {}
+
+    /** As {@link #when}, with the month cut to three letters: for tables. */
+    static String shortly(Instant instant, ZoneId zone) {
+        return instant.atZone(zone).format(SHORTLY);
+    }
 
     static String when(Instant instant, ZoneId zone) {
         return instant.atZone(zone).format(WHEN);
@@ -63,6 +70,19 @@ final class PlainWords {
             return "an unknown time";
         }
         return hours < 1.5 ? Num.fixed(hours * 60, 0) + " min" : Num.fixed(hours, 1) + " h";
+    }
+
+    /** Two durations as {@code 3 to 12 min} or {@code 6 min to 9.7 h}; an open end as "no limit". */
+    static String durations(double lowH, double highH) {
+        if (Double.isInfinite(highH)) {
+            return duration(lowH) + " to no limit";
+        }
+        String low = duration(lowH);
+        String high = duration(highH);
+        String unit = high.substring(high.lastIndexOf(' '));
+        return low.endsWith(unit)
+                ? low.substring(0, low.length() - unit.length()) + " to " + high
+                : low + " to " + high;
     }
 
     private static String alive(ReadingSection reading) {
@@ -193,18 +213,12 @@ final class PlainWords {
     static String recovery(RecoveryLine line) {
         return switch (line.outcome()) {
             case RECOVERED ->
-                Num.fixed(line.hours(), 1) + " h after release"
-                        + (Double.isNaN(line.lowH())
-                                ? ""
-                                : " (" + Num.fixed(line.lowH(), 1) + " to "
-                                        + (Double.isInfinite(line.highH())
-                                                ? "no upper limit"
-                                                : Num.fixed(line.highH(), 1) + " h")
-                                        + ")");
+                duration(line.hours()) + " after release"
+                        + (Double.isNaN(line.lowH()) ? "" : " (" + durations(line.lowH(), line.highH()) + ")");
             case NOT_WITHIN_RECORD ->
                 Double.isNaN(line.hours())
                         ? "not recovered within the record"
-                        : "not recovered within the record: more than " + Num.fixed(line.hours(), 1) + " h";
+                        : "not recovered within the record: more than " + duration(line.hours());
             case NOTHING_TO_RECOVER -> "no difference from its own later normal";
             case CANNOT_TELL -> "the record cannot tell";
         };
@@ -213,7 +227,10 @@ final class PlainWords {
     /** "About 15 in 100 … anywhere between 4 and 35 in 100." */
     static String inHundred(ShareLine share, EstimateSection estimate) {
         String level = Num.fixed(share.level() * 100, 0);
-        return "About " + inHundred(share.value()) + " in 100 animals die within " + Num.fixed(estimate.horizonH(), 0)
+        return (share.value() == 0
+                        ? "No animal was seen to die"
+                        : "About " + inHundred(share.value()) + " in 100 animals die")
+                + " within " + Num.fixed(estimate.horizonH(), 0)
                 + " h of release. With so few animals watched, the true figure could be anywhere between "
                 + inHundred(share.low()) + " and " + inHundred(share.high()) + " in 100 (" + level + " % interval).";
     }
@@ -230,12 +247,12 @@ final class PlainWords {
         long read = report.animals().stream().filter(a -> a.reading() != null).count();
         String species = report.about().species();
         out.add(StudyFigures.counted(all, "animal", "animals") + (species == null ? "" : " (" + species + ")")
-                + " took part"
+                + (all == 1 ? " is" : " are") + " in this study"
                 + (report.about().site() == null ? "" : ", " + report.about().site()) + ". "
                 + (read == all
                         ? "For every one of them there is a record of what it did after release."
                         : "For " + read + " there is a record of what the animal did after release; for the other "
-                                + (all - read) + " there is none yet."));
+                                + (all - read) + " there is none."));
         out.add(fatesInWords(report));
         EstimateSection estimate = report.estimate();
         if (estimate == null) {
@@ -253,10 +270,14 @@ final class PlainWords {
             out.add(inHundred(share, estimate));
         }
         out.add("Counted as a death: " + estimate.deathRule() + ".");
+        estimate.remarks().stream()
+                .filter(remark -> remark.startsWith("Dead before release: "))
+                .findFirst()
+                .ifPresent(out::add);
         estimate.recovery().stream()
                 .filter(r -> !Double.isNaN(r.hours()))
                 .min(java.util.Comparator.comparingInt(r -> r.measure().startsWith("beat frequency") ? 0 : 1))
-                .ifPresent(recovery -> out.add("Recovery (" + recovery.measure() + ") takes about "
+                .ifPresent(recovery -> out.add("Recovery, as told by the " + recovery.measure() + ", takes about "
                         + duration(recovery.hours()) + " in the animals that could be judged"
                         + (Double.isNaN(recovery.lowH())
                                 ? "."

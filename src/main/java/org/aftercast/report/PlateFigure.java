@@ -420,7 +420,8 @@ final class PlateFigure {
             double at = x(change.atS());
             sheet.dashed(at, labelTop + 10, at, bottom, Look.RUST, Look.BOLD_PT, "1.5 2");
             boolean sharp = change.highS() - change.lowS() < 360;
-            String text = change.what() + " at " + hours(change.atS())
+            double afterH = (change.atS() - plate.releaseS()) / 3600;
+            String text = change.what() + " at " + (afterH < 0.5 / 60 ? "release" : PlainWords.duration(afterH))
                     + (sharp ? "" : " (" + hourNumber(change.lowS()) + " to " + hours(change.highS()) + ")");
             placed(at, labelTop + 9, text);
         }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.aftercast.fate.AnimalFate;
 import org.aftercast.report.AnimalSection.ReadingSection;
 import org.aftercast.report.AnimalSection.RecoveryLine;
 import org.aftercast.report.StudyFigures.AnimalRecovery;
@@ -28,10 +29,8 @@ final class RecoveryPart {
                 String remark = line.remark();
                 rows.add(List.of(
                         line.measure(),
-                        Num.fixed(line.hours(), 1),
-                        Double.isNaN(line.lowH())
-                                ? Num.NONE
-                                : Num.fixed(line.lowH(), 1) + " to " + Num.fixed(line.highH(), 1),
+                        Double.isNaN(line.hours()) ? Num.NONE : PlainWords.duration(line.hours()),
+                        Double.isNaN(line.lowH()) ? Num.NONE : PlainWords.durations(line.lowH(), line.highH()),
                         line.animals(),
                         line.censored(),
                         remark == null ? line.method() : remark));
@@ -39,7 +38,7 @@ final class RecoveryPart {
             html.table(
                     "Recovery across animals. How: "
                             + estimate.recovery().get(0).method() + ".",
-                    List.of("measure", "typical hours", "interval, h", "animals", "not recovered in record", "remark"),
+                    List.of("measure", "typical", "interval", "animals", "not seen to recover", "remark"),
                     List.of(1, 2, 3, 4),
                     rows);
         }
@@ -56,7 +55,7 @@ final class RecoveryPart {
             if (definitions.size() > 1) {
                 html.p("Recovered means: " + rows.get(0).line().definition() + ".");
             }
-            html.p(withoutRow(rows));
+            html.open("p").raw(withoutRow(rows)).close("p");
             if (rows.stream().anyMatch(StudyFigures::hasRow)) {
                 html.figure(
                         StudyFigures.recovery(measure, rows, StudyDocument.TEXT_WIDTH_MM),
@@ -67,7 +66,8 @@ final class RecoveryPart {
                                         .findFirst()
                                         .map(interval -> ", with " + interval)
                                         .orElse("")
-                                + ".");
+                                + ". Animals that died or were eaten are shown here but are not among those whose"
+                                + " typical time is given above.");
             }
             html.close("div");
         });
@@ -89,12 +89,12 @@ final class RecoveryPart {
         StringBuilder out = new StringBuilder();
         if (!undisturbed.isEmpty()) {
             out.append("Nothing to recover from (at its own normal from the start): ")
-                    .append(PlainWords.listed(undisturbed))
+                    .append(Html.names(undisturbed).markup())
                     .append(". ");
         }
         if (!unclear.isEmpty()) {
             out.append("The record cannot tell: ")
-                    .append(PlainWords.listed(unclear))
+                    .append(Html.names(unclear).markup())
                     .append(".");
         }
         return out.isEmpty() ? "Every animal is in the figure." : out.toString().trim();
@@ -109,10 +109,19 @@ final class RecoveryPart {
             }
             for (RecoveryLine line : reading.recovery()) {
                 out.computeIfAbsent(line.measure(), m -> new ArrayList<>())
-                        .add(new AnimalRecovery(animal.name(), line));
+                        .add(new AnimalRecovery(
+                                animal.name() + ending(reading.fate().animal()), line));
             }
         }
         return out;
+    }
+
+    private static String ending(AnimalFate fate) {
+        return switch (fate) {
+            case DIED, DEAD_THEN_SCAVENGED -> " (died)";
+            case EATEN -> " (eaten)";
+            case ALIVE_AT_END, UNDECIDED -> "";
+        };
     }
 
     static String capital(String words) {

@@ -203,9 +203,30 @@ final class StudyFigures {
         return forest.figure(name, title);
     }
 
+    /** The share under other choices. Intervals of the headline's own kind are not named again. */
+    static Figure choices(EstimateSection estimate, double widthMm) {
+        ShareLine headline = estimate.headline();
+        List<ShareLine> lines = new ArrayList<>();
+        for (ShareLine line : estimate.robustness()) {
+            lines.add(new ShareLine(
+                    line.label(), line.value(), line.low(), line.high(), line.level(), "", line.remark()));
+        }
+        ShareLine first = headline == null
+                ? null
+                : new ShareLine(
+                        headline.label(),
+                        headline.value(),
+                        headline.low(),
+                        headline.high(),
+                        headline.level(),
+                        "",
+                        headline.remark());
+        return shares("robustness", "The share under other choices", first, lines, widthMm);
+    }
+
     /** Recovery of every animal, one row each, arrows where it was not complete when the record ended. */
     static Figure recovery(String measure, List<AnimalRecovery> rows, double widthMm) {
-        double most = 1;
+        double most = 0.1;
         for (AnimalRecovery row : rows) {
             AnimalSection.RecoveryLine line = row.line();
             most = Math.max(most, Double.isNaN(line.hours()) ? 0 : line.hours());
@@ -224,7 +245,7 @@ final class StudyFigures {
                             line.hours(),
                             line.lowH(),
                             line.highH(),
-                            Num.fixed(line.hours(), 1) + " h" + within(line),
+                            PlainWords.duration(line.hours()) + within(line),
                             Forest.Emphasis.PLAIN);
                 case NOT_WITHIN_RECORD ->
                     forest.row(
@@ -232,7 +253,7 @@ final class StudyFigures {
                             line.hours(),
                             line.hours(),
                             Double.POSITIVE_INFINITY,
-                            "more than " + Num.fixed(line.hours(), 1) + " h",
+                            "more than " + PlainWords.duration(line.hours()),
                             Forest.Emphasis.OPEN);
                 case NOTHING_TO_RECOVER, CANNOT_TELL -> {
                     // named in words beside the figure
@@ -251,9 +272,7 @@ final class StudyFigures {
     }
 
     private static String within(AnimalSection.RecoveryLine line) {
-        return Double.isNaN(line.lowH())
-                ? ""
-                : " (" + Num.fixed(line.lowH(), 1) + " to " + Num.fixed(line.highH(), 1) + ")";
+        return Double.isNaN(line.lowH()) ? "" : " (" + PlainWords.durations(line.lowH(), line.highH()) + ")";
     }
 
     /** One animal's recovery of one measure. */
@@ -270,11 +289,11 @@ final class StudyFigures {
             }
         }
         double decades = Math.min(3, Math.ceil(Math.log10(widest) * 2) / 2);
-        Forest forest = new Forest(widthMm, -decades, decades, "times the odds (1: no difference)");
+        Forest forest = new Forest(widthMm, -decades, decades, "times more likely (1: no difference)");
         forest.logarithmic();
         for (RiskLine row : rows) {
             forest.row(
-                    row.factor(),
+                    row.factor() + (row.kind().startsWith("rate") ? " · over time" : ""),
                     Math.log10(row.ratio()),
                     Math.log10(row.low()),
                     Math.log10(row.high()),
@@ -282,7 +301,7 @@ final class StudyFigures {
                             + Num.significant(row.high()) + ")",
                     Forest.Emphasis.PLAIN);
         }
-        return forest.figure("risks", "How each factor changes the odds of dying");
+        return forest.figure("risks", "How each factor changes the odds and the rate of dying");
     }
 
     /** From the landing to the fate: one bar per stage, each as long as its number of animals, parts indented. */

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Map;
 import org.aftercast.estimate.AnimalOutcome;
 import org.aftercast.estimate.ClusterCheck;
-import org.aftercast.estimate.CompetingEnds;
 import org.aftercast.estimate.EstimateResult;
 import org.aftercast.estimate.Headline;
 import org.aftercast.estimate.Method;
@@ -42,22 +41,33 @@ final class EstimateSections {
                     + percent(none.upperOneSided()) + " could still have gone unseen (one-sided "
                     + percent(none.level()) + ").");
         }
-        for (CompetingEnds.End end : result.competing().ends()) {
-            Share by = end.byHorizon();
-            if (by != null && end.animals() > 0) {
-                words.add("Share that met this end by then (the other end taken into account): " + end.name() + " "
-                        + percent(by.value()) + " (" + percent(by.low()) + " to " + percent(by.high()) + ").");
+        Headline.VesselDeaths vessel = headline.vessel();
+        if (vessel != null) {
+            words.add("Dead before release: " + percent(vessel.atVessel().value()) + " of those landed ("
+                    + percent(vessel.atVessel().low()) + " to "
+                    + percent(vessel.atVessel().high())
+                    + "). Together with the deaths after release: "
+                    + percent(vessel.total().value()) + " ("
+                    + percent(vessel.total().low()) + " to "
+                    + percent(vessel.total().high()) + ").");
+        }
+        Share other = headline.eatenOtherWay();
+        if (died != null && other != null && Math.abs(other.value() - died.value()) > 1e-9) {
+            words.add("With animals that were eaten treated the other way, the share is " + percent(other.value())
+                    + " (" + percent(other.low()) + " to " + percent(other.high()) + ").");
+        }
+        Share best = headline.best();
+        Share worst = headline.worst();
+        if (best != null && worst != null && counts.unknown() > 0) {
+            words.add("If every animal that is not known to the horizon were alive, the share would be "
+                    + percent(best.value()) + "; if every one had died, " + percent(worst.value()) + ".");
+        }
+        for (Robustness.Row row : result.robustness().rows()) {
+            if (row.died() == null && died != null) {
+                words.add("No answer with " + row.what() + ".");
             }
         }
         result.limits().forEach(words::add);
-        Headline.VesselDeaths vessel = headline.vessel();
-        if (vessel != null) {
-            words.add(
-                    "Dead before release: " + percent(vessel.atVessel().value()) + " of those landed. Together with the"
-                            + " deaths after release: " + percent(vessel.total().value()) + " ("
-                            + percent(vessel.total().low()) + " to "
-                            + percent(vessel.total().high()) + ").");
-        }
         return new EstimateSection(
                 headline.horizonH(),
                 headline.rule(),
@@ -70,6 +80,11 @@ final class EstimateSections {
                 flow(result.whoWasTagged()),
                 risks(result.riskFactors()),
                 recovery(result.recovery()),
+                EstimateBlocks.of(result),
+                new EstimateSection.Who(
+                        headline.who().died(),
+                        headline.who().otherEnd(),
+                        headline.who().unknown()),
                 methods(result),
                 words);
     }
@@ -80,57 +95,98 @@ final class EstimateSections {
 
     private static List<ShareLine> robustness(EstimateResult result) {
         List<ShareLine> out = new ArrayList<>();
+        Share headline = result.headline().died();
+        Share best = result.headline().best();
+        Share worst = result.headline().worst();
+        if (headline != null
+                && best != null
+                && worst != null
+                && result.headline().counts().unknown() > 0) {
+            out.add(line("every unknown animal alive", best, points(best.value() - headline.value())));
+            out.add(line("every unknown animal dead", worst, points(worst.value() - headline.value())));
+        }
         for (Robustness.Row row : result.robustness().rows()) {
             Share died = row.died();
             Double change = row.change();
             if (died != null && row.question() != Robustness.Question.INTERVAL) {
-                out.add(line(
-                        row.what(),
-                        died,
-                        change == null
-                                ? null
-                                : (change >= 0 ? "+" : "−")
-                                        + percent(Math.abs(change)).replace(" %", " percentage points")));
+                out.add(line(row.what(), died, change == null ? null : points(change)));
             }
         }
         Share fishery = result.scaledUp().fishery();
         if (fishery != null) {
-            out.add(line("scaled up to the fishery", fishery, "groups weighted by their share of the fishery"));
+            out.add(line("groups weighted by their share of the fishery", fishery, moved(fishery, headline)));
         }
         ClusterCheck clusters = result.clusters();
         Share clustered = clusters == null ? null : clusters.died();
         if (clusters != null && clustered != null) {
-            out.add(line("animals of one " + clusters.column() + " drawn together", clustered, null));
+            out.add(line(
+                    "animals of one " + ColumnWords.name(clusters.column()) + " drawn together",
+                    clustered,
+                    moved(clustered, headline)));
         }
         Share imputed = result.uncertainFates().imputed();
         if (imputed != null && result.uncertainFates().inDoubt() > 0) {
             out.add(line(
-                    "fates drawn by their probabilities",
+                    "fates drawn by their probabilities ("
+                            + result.uncertainFates().inDoubt() + " in doubt)",
                     imputed,
-                    result.uncertainFates().inDoubt() + " animals in doubt; "
-                            + result.uncertainFates().calibration()));
+                    moved(imputed, headline)));
         }
         return out;
+    }
+
+    private static @Nullable String moved(Share share, @Nullable Share headline) {
+        return headline == null ? null : points(share.value() - headline.value());
+    }
+
+    private static String points(double change) {
+        double tenths = Math.rint(Math.abs(change) * 1000) / 10;
+        return (tenths == 0 ? "±" : change > 0 ? "+" : "−")
+                + java.math.BigDecimal.valueOf(tenths)
+                        .setScale(1, java.math.RoundingMode.HALF_EVEN)
+                        .toPlainString()
+                + " points";
     }
 
     private static List<EstimateSection.RiskLine> risks(RiskFactors risks) {
         List<EstimateSection.RiskLine> out = new ArrayList<>();
         for (RiskFactors.Model model : risks.models()) {
             for (RiskFactors.Term term : model.terms()) {
-                Double high = term.high();
-                out.add(new EstimateSection.RiskLine(
-                        ColumnWords.of(term.name()) + (term.against().isEmpty() ? "" : ", against " + term.against()),
-                        term.ratio(),
-                        term.low(),
-                        high == null ? Double.POSITIVE_INFINITY : high,
-                        "odds ratio: " + model.method().name(),
-                        term.p(),
-                        model.animals(),
-                        model.deaths(),
-                        model.caution()));
+                out.add(risk(model, term, "odds of dying by the horizon"));
+            }
+            for (RiskFactors.Term term : model.hazards()) {
+                out.add(risk(model, term, "rate of dying over time"));
             }
         }
         return out;
+    }
+
+    private static EstimateSection.RiskLine risk(RiskFactors.Model model, RiskFactors.Term term, String kind) {
+        Double high = term.high();
+        String against = term.against();
+        String together = model.columns().size() < 2
+                ? ""
+                : " (with "
+                        + String.join(
+                                ", ",
+                                model.columns().stream()
+                                        .filter(c -> !term.name().equals(c)
+                                                && !term.name().startsWith(c + " ="))
+                                        .map(ColumnWords::name)
+                                        .toList())
+                        + ")";
+        return new EstimateSection.RiskLine(
+                ColumnWords.of(term.name())
+                        + (against.equals("one less") ? " more" : ", against " + ColumnWords.inPlaceOfNames(against))
+                        + together,
+                term.ratio(),
+                term.low(),
+                high == null ? Double.POSITIVE_INFINITY : high,
+                kind,
+                term.p(),
+                model.animals(),
+                model.deaths(),
+                model.caution());
     }
 
     private static List<EstimateSection.RecoveryAcross> recovery(List<RecoveryAcross> measures) {
@@ -160,6 +216,12 @@ final class EstimateSections {
     }
 
     private static String hours(double hours) {
+        if (hours < 1.5) {
+            return Math.round(hours * 60) + " min";
+        }
+        if (hours > 1000) {
+            return "more than 1000 h";
+        }
         return java.math.BigDecimal.valueOf(hours)
                         .setScale(1, java.math.RoundingMode.HALF_EVEN)
                         .toPlainString()
@@ -225,35 +287,43 @@ final class EstimateSections {
 
     private static List<MethodNote> methods(EstimateResult result) {
         List<MethodNote> out = new ArrayList<>();
-        out.add(note(result.headline().method()));
+        out.add(note("Share that died", result.headline().method()));
         Headline.VesselDeaths vessel = result.headline().vessel();
         if (vessel != null) {
-            out.add(note(vessel.method()));
+            out.add(note("Deaths before and after release", vessel.method()));
         }
-        out.add(note(result.timeToDeath().method()));
-        out.add(note(result.competing().method()));
-        result.groups().forEach(group -> out.add(note(group.method())));
+        out.add(note("Survival over time", result.timeToDeath().method()));
+        out.add(note("Ends that rule out each other", result.competing().method()));
+        result.groups().forEach(group -> out.add(note("By " + ColumnWords.name(group.column()), group.method())));
         if (!result.riskFactors().models().isEmpty()) {
             if (result.riskFactors().models().stream().anyMatch(m -> m.method().refusal() == null)) {
-                out.add(note(result.riskFactors().method()));
+                out.add(note("What makes it worse", result.riskFactors().method()));
             }
-            result.riskFactors().models().forEach(model -> out.add(note(model.method())));
+            result.riskFactors().models().forEach(model -> out.add(note("Each model", model.method())));
+            if (result.riskFactors().models().size() > 1) {
+                out.add(note(
+                        "Comparing the models", result.riskFactors().averaging().method()));
+            }
         }
-        out.add(note(result.uncertainFates().method()));
+        out.add(note("Doubtful fates", result.uncertainFates().method()));
         ClusterCheck clusters = result.clusters();
         if (clusters != null) {
-            out.add(note(clusters.method()));
+            out.add(note("Animals of one " + ColumnWords.name(clusters.column()), clusters.method()));
         }
-        result.recovery().forEach(measure -> out.add(note(measure.method())));
+        result.recovery().forEach(measure -> out.add(note("Recovery", measure.method())));
         if (!result.scaledUp().strata().isEmpty()) {
-            out.add(note(result.scaledUp().method()));
+            out.add(note("Carried over to the fishery", result.scaledUp().method()));
         }
+        if (result.settings().controls() != null) {
+            out.add(note("Above control animals", result.scaledUp().controls().method()));
+        }
+        out.add(note("The long run", result.longTerm().method()));
         out.removeIf(note -> note.assumptions().isEmpty() && note.refusal() == null);
         return out.stream().distinct().toList();
     }
 
-    static MethodNote note(Method method) {
-        return new MethodNote(method.name(), method.assumptions(), method.refusal());
+    private static MethodNote note(String topic, Method method) {
+        return new MethodNote(topic, method.name(), method.assumptions(), method.refusal());
     }
 
     static String percent(double share) {

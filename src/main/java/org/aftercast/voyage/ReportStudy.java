@@ -224,7 +224,7 @@ public final class ReportStudy {
     }
 
     /**
-     * Horizon and rule as declared in the study; trips as clusters; fight, air and warmth each on its own as what could
+     * Horizon and rule as declared in the study; the planned groups compared; trips as clusters; fight, air and warmth each on its own as what could
      * make it worse, where every animal has them. The rest by default.
      */
     public static EstimateSettings declared(StudyInfo info, List<AnimalOutcome> animals) {
@@ -242,11 +242,17 @@ public final class ReportStudy {
         }
         boolean trips =
                 !animals.isEmpty() && animals.stream().allMatch(a -> a.groups().containsKey("trip"));
+        long planned = animals.stream()
+                .map(a -> a.groups().get("group"))
+                .filter(Objects::nonNull)
+                .distinct()
+                .count();
         return defaults.change()
                 .horizonH(info.horizonH())
                 .deaths(new DeathRule(defaults.deaths().eaten(), info.catchDeathH()))
                 .riskModels(models)
                 .clusterBy(trips ? "trip" : null)
+                .groupBy(planned >= 2 && planned <= 12 ? List.of("group") : List.of())
                 .done();
     }
 

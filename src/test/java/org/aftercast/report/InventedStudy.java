@@ -254,12 +254,27 @@ final class InventedStudy {
                         new RecoveryAcross(
                                 "beat frequency", 5.4, 3.9, 7.8, "random-effects mean of log hours", 10, 1, null),
                         new RecoveryAcross("activity", 2.1, nan, nan, "median", 10, 0, null)),
+                List.of(new EstimateSection.Block(
+                        EstimateSection.Place.ENDS_AND_GROUPS,
+                        "By hook",
+                        List.of("Difference of the shares: +10.0 points."),
+                        List.of(new EstimateSection.TextTable(
+                                "Share that died in each group.",
+                                List.of("hook", "died"),
+                                List.of(1),
+                                List.of(List.of("circle", "1 of 6"), List.of("j-hook", "2 of 5")))))),
+                new EstimateSection.Who(List.of("SH-02", "SH-05", "SH-07"), List.of(), List.of("SH-03", "SH-09")),
                 List.of(
                         new MethodNote(
+                                "Share that died",
                                 "share by survival curve, Clopper–Pearson interval",
                                 List.of("Animals that left our sight fare like those still watched."),
                                 null),
-                        new MethodNote("log-rank test between groups", List.of(), "One of the groups has no animal.")),
+                        new MethodNote(
+                                "By hook",
+                                "log-rank test between groups",
+                                List.of(),
+                                "One of the groups has no animal.")),
                 List.of("No correction was made for the package's own burden."));
     }
 }

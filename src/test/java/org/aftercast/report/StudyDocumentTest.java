@@ -36,7 +36,7 @@ class StudyDocumentTest {
 
     @Test
     void pageIsWellFormedSelfContainedAndItsLinksLead() throws Exception {
-        String page = StudyDocument.html(report);
+        String page = StudyDocument.html(report).replace('\u00a0', ' ');
         Document document = parsed(page);
         String text = page.replaceAll("url\\(data:font/ttf;base64,[^)]*\\)", ""); // the fonts are inside
         assertThat(text).doesNotContain("<script", "http-equiv", "url(", "<img", "<link", "NaN", "null");
@@ -59,7 +59,7 @@ class StudyDocumentTest {
 
     @Test
     void everyFigureHasWordsAndEveryTableHeads() throws Exception {
-        Document document = parsed(StudyDocument.html(report));
+        Document document = parsed(StudyDocument.html(report).replace('\u00a0', ' '));
         NodeList figures = document.getElementsByTagName("svg");
         assertThat(figures.getLength()).isGreaterThan(report.animals().size());
         for (int i = 0; i < figures.getLength(); i++) {
@@ -106,7 +106,7 @@ class StudyDocumentTest {
 
     @Test
     void aStrangerCanSayWhatHappenedToAnimalSeven() {
-        String page = StudyDocument.html(report);
+        String page = StudyDocument.html(report).replace('\u00a0', ' ');
         assertThat(page)
                 .contains(
                         "Died 14.0 h (between 13.3 h and 14.3 h) after release and was then fed upon by other animals.",
@@ -118,13 +118,13 @@ class StudyDocumentTest {
 
     @Test
     void textFromTheStudyCannotBecomeMarkup() {
-        assertThat(StudyDocument.html(report))
+        assertThat(StudyDocument.html(report).replace('\u00a0', ' '))
                 .contains("Line &amp; leader &lt;tangled&gt;; held &quot;upright&quot; alongside.");
     }
 
     @Test
     void everyAnimalIsTracedToTheBytesOfItsDownload() {
-        String page = StudyDocument.html(report);
+        String page = StudyDocument.html(report).replace('\u00a0', ' ');
         for (AnimalSection animal : report.animals()) {
             AnimalSection.ReadingSection reading = animal.reading();
             if (reading != null) {
@@ -172,14 +172,16 @@ class StudyDocumentTest {
     @Test
     void aStudyWithNothingInItStillGivesAReport() {
         StudyReport empty = new StudyReport(report.about(), List.of(), null, report.madeWith());
-        assertThat(StudyDocument.html(empty))
+        assertThat(StudyDocument.html(empty).replace('\u00a0', ' '))
                 .contains("No record has been read yet.", "No estimate was made.", "No recovery was computed.");
         StudyReport one = new StudyReport(
                 report.about(),
                 List.of(new AnimalSection("1", CaptureFacts.unknown(), Stage.NOT_RELEASED, null)),
                 null,
                 report.madeWith());
-        assertThat(StudyDocument.html(one)).contains("Not released yet.").doesNotContain("null");
+        assertThat(StudyDocument.html(one).replace('\u00a0', ' '))
+                .contains("Not released yet.")
+                .doesNotContain("null");
     }
 
     private StudyReport small(Origin origin) {

@@ -1,0 +1,373 @@
+package org.aftercast.voyage;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Function;
+import org.aftercast.estimate.ClusterCheck;
+import org.aftercast.estimate.CompetingEnds;
+import org.aftercast.estimate.EstimateResult;
+import org.aftercast.estimate.GroupComparison;
+import org.aftercast.estimate.LongTerm;
+import org.aftercast.estimate.RiskFactors;
+import org.aftercast.estimate.ScaledUp;
+import org.aftercast.estimate.Share;
+import org.aftercast.estimate.TimeToDeath;
+import org.aftercast.estimate.UncertainFates;
+import org.aftercast.report.EstimateSection.Block;
+import org.aftercast.report.EstimateSection.Place;
+import org.aftercast.report.EstimateSection.TextTable;
+import org.jspecify.annotations.Nullable;
+
+/** The parts of an estimate that a report shows as sentences and tables. What was not asked for is left out. */
+final class EstimateBlocks {
+
+    private static final String NONE = "–";
+
+    private EstimateBlocks() {}
+
+    static List<Block> of(EstimateResult result) {
+        List<Block> out = new ArrayList<>();
+        horizons(result.timeToDeath(), out);
+        competing(result.competing(), result.headline().horizonH(), out);
+        result.groups().forEach(group -> group(group, out));
+        risk(result.riskFactors(), out);
+        uncertain(result.uncertainFates(), out);
+        clusters(result.clusters(), out);
+        fishery(result.scaledUp(), out);
+        controls(result.scaledUp().controls(), out);
+        longTerm(result.longTerm(), out);
+        return out;
+    }
+
+    private static void horizons(TimeToDeath time, List<Block> out) {
+        List<List<String>> rows = new ArrayList<>();
+        for (TimeToDeath.AtHorizon row : time.horizons()) {
+            Share alive = row.survival();
+            rows.add(List.of(
+                    number(row.hours()),
+                    Integer.toString(row.stillWatched()),
+                    Integer.toString(row.diedBefore()),
+                    alive == null ? NONE : percent(alive.value()),
+                    alive == null ? String.valueOf(row.remark()) : limits(alive)));
+        }
+        if (rows.isEmpty()) {
+            return;
+        }
+        List<String> sentences = new ArrayList<>();
+        if (time.restrictedMean() != null) {
+            sentences.add("Counted up to the hours for which the share is stated, an animal lives "
+                    + number(time.restrictedMean().mean()) + " h on average (standard error "
+                    + number(time.restrictedMean().se()) + " h).");
+        }
+        out.add(new Block(
+                Place.ENDS_AND_GROUPS,
+                "",
+                sentences,
+                List.of(new TextTable(
+                        "Share alive at chosen times.",
+                        List.of("hours", "still watched", "dead so far", "alive", "95 % interval").stream()
+                                .map(head -> head.startsWith("95") ? levelOf(time) + " interval" : head)
+                                .toList(),
+                        List.of(0, 1, 2, 3, 4),
+                        rows))));
+    }
+
+    private static String levelOf(TimeToDeath time) {
+        return time.curve() == null ? "" : percent(time.curve().level());
+    }
+
+    private static void competing(CompetingEnds competing, double horizonH, List<Block> out) {
+        if (competing.method().withoutAnswer()) {
+            return;
+        }
+        List<List<String>> rows = new ArrayList<>();
+        for (CompetingEnds.End end : competing.ends()) {
+            Share share = end.byHorizon();
+            Double naive = end.ifOthersWereCensored();
+            rows.add(List.of(
+                    end.name(),
+                    Integer.toString(end.animals()),
+                    share == null ? NONE : percent(share.value()),
+                    share == null ? NONE : limits(share),
+                    naive == null ? NONE : percent(naive)));
+        }
+        out.add(new Block(
+                Place.ENDS_AND_GROUPS,
+                "How they ended",
+                List.of(
+                        "One end rules out the other: an animal that was eaten can no longer die otherwise. The last column"
+                                + " shows what would be read if that were ignored; it is too high whenever both ends occur."),
+                List.of(new TextTable(
+                        "Share that met each end within " + number(horizonH) + " h, whatever the rule on deaths.",
+                        List.of("end", "animals", "share", "interval", "ignoring the other end"),
+                        List.of(1, 2, 3, 4),
+                        rows))));
+    }
+
+    private static void group(GroupComparison comparison, List<Block> out) {
+        String column = ColumnWords.name(comparison.column());
+        String refusal = comparison.method().refusal();
+        if (refusal != null) {
+            out.add(new Block(Place.ENDS_AND_GROUPS, "By " + column, List.of("No comparison. " + refusal), List.of()));
+            return;
+        }
+        List<List<String>> rows = new ArrayList<>();
+        for (GroupComparison.Group group : comparison.groups()) {
+            Share died = group.died();
+            rows.add(List.of(
+                    group.name(),
+                    group.counts().died() + " of " + group.counts().animals(),
+                    died == null ? NONE : percent(died.value()),
+                    died == null ? String.valueOf(group.refusal()) : limits(died)));
+        }
+        List<String> sentences = new ArrayList<>();
+        GroupComparison.TwoGroups two = comparison.two();
+        if (two != null) {
+            sentences.add("Difference of the shares: " + points(two.difference()) + " (" + points(two.low()) + " to "
+                    + points(two.high()) + "). If the groups were alike, so large a difference would come with"
+                    + " probability " + p(two.fisherP()) + " (Fisher's exact test)"
+                    + other(two.boschlooP(), "Boschloo's")
+                    + other(two.barnardP(), "Barnard's") + ".");
+        }
+        GroupComparison.Test logRank = comparison.logRank();
+        if (logRank != null) {
+            sentences.add("Over the whole time: p = " + p(logRank.p()) + " (log-rank test).");
+        }
+        GroupComparison.Test gray = comparison.gray();
+        if (gray != null) {
+            sentences.add("With ends that rule out each other: p = " + p(gray.p()) + " (Gray's test).");
+        }
+        if (comparison.withoutValue() > 0) {
+            sentences.add(comparison.withoutValue() + " left out, for which the group is not known.");
+        }
+        out.add(new Block(
+                Place.ENDS_AND_GROUPS,
+                "By " + column,
+                sentences,
+                List.of(new TextTable(
+                        "Share that died in each group.",
+                        List.of(column, "died", "share", "interval"),
+                        List.of(1, 2, 3),
+                        rows))));
+    }
+
+    private static String other(@Nullable Double value, String test) {
+        return value == null ? "" : ", " + p(value) + " (" + test + ")";
+    }
+
+    private static void risk(RiskFactors risk, List<Block> out) {
+        List<String> sentences = new ArrayList<>();
+        List<List<String>> predicted = new ArrayList<>();
+        for (RiskFactors.Model model : risk.models()) {
+            String name = String.join(
+                    " with ",
+                    model.columns().stream()
+                            .map((Function<String, String>) ColumnWords::name)
+                            .toList());
+            if (model.method().refusal() != null) {
+                sentences.add(capital(name) + ": no answer. " + model.method().refusal());
+            }
+            for (RiskFactors.Prediction prediction : model.predictions()) {
+                predicted.add(List.of(ColumnWords.inPlaceOfNames(prediction.animal()), percent(prediction.risk())));
+            }
+        }
+        List<TextTable> tables = new ArrayList<>();
+        if (!predicted.isEmpty()) {
+            tables.add(new TextTable(
+                    "Risk of dying that the models give for single animals. The penalty pulls risks toward one half;"
+                            + " the intercept was corrected for that.",
+                    List.of("animal", "risk"),
+                    List.of(1),
+                    predicted));
+        }
+        String refused = risk.averaging().method().refusal();
+        if (refused != null && risk.models().size() > 1) {
+            sentences.add("The models were not compared. " + refused);
+        } else if (refused == null) {
+            List<List<String>> rows = new ArrayList<>();
+            for (RiskFactors.Row row : risk.averaging().rows()) {
+                rows.add(List.of(
+                        row.columns().isEmpty()
+                                ? "no factor"
+                                : String.join(
+                                        " + ",
+                                        row.columns().stream()
+                                                .map(ColumnWords::name)
+                                                .toList()),
+                        fixed(row.aicc(), 2),
+                        fixed(row.weight(), 3)));
+            }
+            tables.add(new TextTable(
+                    "The declared models compared on the " + risk.averaging().animals()
+                            + " animals with every factor (ordinary likelihood).",
+                    List.of("model", "AICc", "weight"),
+                    List.of(1, 2),
+                    rows));
+            List<List<String>> averaged = new ArrayList<>();
+            for (RiskFactors.AveragedTerm term : risk.averaging().terms()) {
+                averaged.add(List.of(
+                        ColumnWords.of(term.name()),
+                        fixed(term.full(), 3) + " (" + fixed(term.fullSe(), 3) + ")",
+                        fixed(term.conditional(), 3) + " (" + fixed(term.conditionalSe(), 3) + ")",
+                        fixed(term.importance(), 3)));
+            }
+            tables.add(new TextTable(
+                    "Natural log of the odds ratios averaged over these models, with standard errors: over all models (0"
+                            + " where a model lacks the factor), and over those that hold it.",
+                    List.of("factor", "over all models", "where present", "sum of weights"),
+                    List.of(1, 2, 3),
+                    averaged));
+        }
+        if (!sentences.isEmpty() || !tables.isEmpty()) {
+            out.add(new Block(Place.RISK, risk.models().isEmpty() ? "What makes it worse" : "", sentences, tables));
+        }
+    }
+
+    private static void uncertain(UncertainFates fates, List<Block> out) {
+        if (fates.method().withoutAnswer() || fates.inDoubt() == 0) {
+            return;
+        }
+        List<List<String>> rows = new ArrayList<>();
+        share(rows, "every possible number of deaths weighed (mixture of Jeffreys intervals)", fates.mixture());
+        share(rows, "fates drawn many times (multiple imputation)", fates.imputed());
+        share(rows, "every animal in doubt alive", fates.allDoubtfulAlive());
+        share(rows, "every animal in doubt dead", fates.allDoubtfulDead());
+        out.add(new Block(
+                Place.FURTHER,
+                "With the doubt about each fate carried through",
+                List.of(fates.withProbabilities() + " animals carry probabilities instead of a verdict; for "
+                        + fates.inDoubt() + " of them no ending has 99 % or more. " + fates.calibration()),
+                List.of(table("Share that died, with doubtful fates.", rows))));
+    }
+
+    private static void clusters(@Nullable ClusterCheck clusters, List<Block> out) {
+        if (clusters == null) {
+            return;
+        }
+        Share died = clusters.died();
+        Double effect = clusters.designEffect();
+        String refusal = clusters.method().refusal();
+        String column = ColumnWords.name(clusters.column());
+        out.add(new Block(
+                Place.FURTHER,
+                "Animals of one " + column + " may share their fate",
+                died == null || effect == null
+                        ? List.of("No answer. " + (refusal == null ? "" : refusal))
+                        : List.of("Drawing whole groups of one " + column + " (" + clusters.clusters()
+                                + " of them) instead of single animals gives " + percent(died.value()) + " ("
+                                + limits(died) + "). The variance is " + fixed(effect, 2)
+                                + " times that of independent animals"
+                                + (effect < 1 ? "; below 1 by chance, with so few groups." : ".")),
+                List.of()));
+    }
+
+    private static void fishery(ScaledUp scaled, List<Block> out) {
+        if (scaled.strata().isEmpty()) {
+            return;
+        }
+        List<List<String>> rows = new ArrayList<>();
+        for (ScaledUp.Stratum stratum : scaled.strata()) {
+            Share share = stratum.share();
+            rows.add(List.of(
+                    stratum.name(),
+                    percent(stratum.weight()),
+                    stratum.died() + " of " + stratum.animals(),
+                    share == null ? NONE : percent(share.value()),
+                    share == null ? NONE : limits(share)));
+        }
+        Share fishery = scaled.fishery();
+        String refusal = scaled.method().refusal();
+        out.add(new Block(
+                Place.FURTHER,
+                "Carried over to the fishery",
+                List.of(
+                        fishery == null
+                                ? "No answer. " + (refusal == null ? "" : refusal)
+                                : "Weighted by the shares of the groups in the fishery, " + percent(fishery.value())
+                                        + " die (" + limits(fishery) + ")."),
+                List.of(new TextTable(
+                        "Each group with its share of the fishery (Jeffreys posterior mean and interval).",
+                        List.of("group", "share of the fishery", "died", "share that died", "interval"),
+                        List.of(1, 2, 3, 4),
+                        rows))));
+    }
+
+    private static void controls(ScaledUp.ControlAdjusted controls, List<Block> out) {
+        Share adjusted = controls.adjusted();
+        Share control = controls.control();
+        if (adjusted != null && control != null) {
+            out.add(new Block(
+                    Place.FURTHER,
+                    "Above control animals",
+                    List.of("Of the control animals (handled and tagged alike, but not caught) "
+                            + percent(control.value()) + " died (" + limits(control) + "). Taking this off leaves "
+                            + percent(adjusted.value()) + " (" + limits(adjusted) + ") for the catch."),
+                    List.of()));
+        }
+    }
+
+    private static void longTerm(LongTerm curve, List<Block> out) {
+        Double hurt = curve.hurtShare();
+        if (hurt == null) {
+            return;
+        }
+        Double half = curve.halfTimeH();
+        out.add(new Block(
+                Place.FURTHER,
+                "The long run",
+                List.of("If some animals are hurt by the catch and die of it with time while the rest lives on, "
+                        + percent(hurt) + " are hurt"
+                        + (half == null ? "" : ", and half of these have died by " + number(half) + " h")
+                        + ". No interval is given: few deaths fix such a curve poorly. "
+                        + (curve.remark() == null ? "" : curve.remark())),
+                List.of()));
+    }
+
+    // ---- words
+
+    private static void share(List<List<String>> rows, String what, @Nullable Share share) {
+        if (share != null) {
+            rows.add(List.of(what, percent(share.value()), limits(share)));
+        }
+    }
+
+    private static TextTable table(String caption, List<List<String>> rows) {
+        return new TextTable(caption, List.of("how", "share", "interval"), List.of(1, 2), rows);
+    }
+
+    private static String percent(double share) {
+        return EstimateSections.percent(share);
+    }
+
+    private static String limits(Share share) {
+        return percent(share.low()) + " to " + percent(share.high());
+    }
+
+    private static String points(double difference) {
+        return (difference < 0 ? "−" : "+") + fixed(Math.abs(difference) * 100, 1) + " points";
+    }
+
+    private static String p(double value) {
+        return value < 0.0005 ? "below 0.001" : fixed(value, 3);
+    }
+
+    private static String number(double value) {
+        return BigDecimal.valueOf(value)
+                .setScale(2, RoundingMode.HALF_EVEN)
+                .stripTrailingZeros()
+                .toPlainString();
+    }
+
+    private static String fixed(double value, int decimals) {
+        String text = BigDecimal.valueOf(value)
+                .setScale(decimals, RoundingMode.HALF_EVEN)
+                .toPlainString();
+        return text.startsWith("-") ? "−" + text.substring(1) : text;
+    }
+
+    static String capital(String words) {
+        return words.isEmpty() ? words : Character.toUpperCase(words.charAt(0)) + words.substring(1);
+    }
+}
