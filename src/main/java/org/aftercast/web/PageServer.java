@@ -76,6 +76,7 @@ public final class PageServer implements AutoCloseable {
         routes.addAll(new DeviceApi(gate).routes());
         routes.addAll(new StudyApi(desk, gate).routes());
         routes.addAll(new HistoryApi(desk, gate).routes());
+        routes.addAll(new DeckApi(desk, gate).routes());
         RecordingShelf shelf = new RecordingShelf(desk);
         routes.addAll(new RecordingApi(desk, gate, shelf).routes());
         routes.addAll(new JudgeApi(desk, gate, shelf).routes());

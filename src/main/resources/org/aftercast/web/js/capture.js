@@ -46,8 +46,6 @@ class CaptureForm {
     this.fields = new Map();
     this.problems = h("div");
     this.state = h("span", { class: "small", role: "status" });
-    /** @type {Set<string>} */
-    this.ticked = new Set();
   }
 
   build() {
@@ -120,9 +118,10 @@ class CaptureForm {
   checklist() {
     const c = t.capture;
     return h("fieldset", { class: "sheet", "data-part": "checklist" }, h("legend", null, c.sections.checklist),
-      h("div", { class: "ticks" }, c.checklist.map(([key, words]) => h("label", null,
-        h("input", { type: "checkbox", onchange: (/** @type {any} */ e) => (e.target.checked ? this.ticked.add(key) : this.ticked.delete(key)) }), words))),
-      h("p", { class: "small" }, c.stopRule));
+      h("ul", null, c.checklist.map((words) => h("li", null, words))),
+      h("p", { class: "small" }, c.stopRule),
+      this.isNew ? h("p", { class: "faint" }, c.deckLater)
+        : h("a", { class: "button", href: `#/deck/${encodeURIComponent(this.name)}` }, c.toDeck));
   }
 
   /** @param {string} name */
@@ -211,12 +210,6 @@ class CaptureForm {
   async save() {
     this.fields.forEach((field) => field.mark(null));
     const cells = this.changed();
-    if (this.ticked.size > 0) {
-      const done = t.capture.checklist.filter(([key]) => this.ticked.has(key)).map(([key]) => key);
-      const line = `${t.capture.checked}: ${done.join(", ")}`;
-      const notes = this.fields.get("captureNotes")?.get() ?? "";
-      if (!notes.includes(line)) cells.captureNotes = [notes.trim(), line].filter(Boolean).join("\n");
-    }
     const name = this.isNew ? (cells.animal ?? "") : this.name;
     if (!who()) return this.refuse({ message: t.frame.whoMissing }, "who");
     if (!name) return this.refuse({ message: `${t.columns.animal[0]}: ${t.capture.required}`, problems: [{ field: "animal", text: t.capture.required }] });

@@ -14,6 +14,7 @@ const PAGES = /** @type {Record<string, () => Promise<{show: (place: HTMLElement
   findings: () => import("./findings.js"),
   load: () => import("./load.js"),
   search: () => import("./search.js"),
+  deck: () => import("./deck.js"),
   captures: () => import("./table.js"),
   packages: () => import("./packages.js"),
   history: () => import("./history.js"),

@@ -3,6 +3,8 @@ import { h, fill, say, failureBox } from "./dom.js";
 import { ask, get, path, who } from "./api.js";
 import { t } from "./strings.js";
 import { localMinute } from "./times.js";
+import { BoatGps } from "./gps.js";
+import { moreNotes } from "./soundings.js";
 
 /** @param {HTMLElement} place @param {string[]} parts @param {import("./main.js").Frame} frame */
 export async function show(place, parts, frame) {
@@ -36,8 +38,11 @@ class SearchPage {
     this.log = h("div");
     this.outcome = h("div");
     this.mapPlace = h("div", { class: "map", role: "region", "aria-label": s.map });
-    this.lat = h("input", { id: "own-lat", inputmode: "decimal", autocomplete: "off", value: this.own()[0] });
-    this.lon = h("input", { id: "own-lon", inputmode: "decimal", autocomplete: "off", value: this.own()[1] });
+    const byHand = () => { if (this.follow) this.follow.checked = false; };
+    this.lat = h("input", { id: "own-lat", inputmode: "decimal", autocomplete: "off", value: this.own()[0], oninput: byHand });
+    this.lon = h("input", { id: "own-lon", inputmode: "decimal", autocomplete: "off", value: this.own()[1], oninput: byHand });
+    this.follow = h("input", { type: "checkbox", id: "follow-gps", checked: true, onchange: () => this.boat() });
+    this.gps ??= new BoatGps(this.frame.signal, () => this.boat());
     this.place.append(
       h("h1", null, s.title(answer.animal)),
       h("p", { class: "faint" }, [p?.serial, p?.frequencyMHz ? `${p.frequencyMHz} MHz` : null, p?.pingsPerMin ? s.pings(p.pingsPerMin) : null].filter(Boolean).join(" · ")),
@@ -45,7 +50,7 @@ class SearchPage {
       this.advice, this.outcome,
       h("div", { class: "hunt" },
         h("div", null, this.mapPlace, h("p", { class: "small faint" }, s.mapHelp)),
-        h("div", null, answer.rows.length === 0 ? this.startForm() : this.entry(), this.log)));
+        h("div", null, answer.rows.length === 0 ? this.startForm() : [this.entry(), moreNotes(this)], this.log)));
     this.showAdvice();
     this.showLog();
     await this.drawMap();
@@ -98,6 +103,8 @@ class SearchPage {
     const source = h("select", { id: "bearing-source" }, ["hand-compass", "true"].map((x) => h("option", { value: x }, s.sources[x])));
     const listen = (/** @type {boolean} */ heard) => () => this.note("listen", `heard=${heard ? "yes" : "no"} gain=${this.gain.value} seconds=60`);
     return h("section", { class: "sheet entry" }, h("h2", null, s.note),
+      this.gps?.element,
+      h("div", { class: "ticks" }, h("label", null, this.follow, s.followGps)),
       h("div", { class: "row" },
         h("div", { class: "field" }, h("label", { for: "own-lat" }, s.ownLat), this.lat),
         h("div", { class: "field" }, h("label", { for: "own-lon" }, s.ownLon), this.lon),
@@ -115,7 +122,23 @@ class SearchPage {
         h("a", { class: "button", href: `#/capture/${encodeURIComponent(this.answer.animal)}` }, s.end)));
   }
 
+  /** The boat's place follows its GPS, unless somebody typed another. */
+  boat() {
+    const here = this.gps?.place();
+    if (here && this.follow?.checked && this.answer.rows.length > 0) {
+      this.lat.value = here.lat;
+      this.lon.value = here.lon;
+    }
+    this.drawBoat();
+  }
+
   position() {
+    const boat = this.gps?.place();
+    if (boat) {
+      this.lat.value = boat.lat;
+      this.lon.value = boat.lon;
+      return undefined;
+    }
     if (!navigator.geolocation || !window.isSecureContext) return void say(t.capture.noPosition);
     navigator.geolocation.getCurrentPosition((p) => {
       this.lat.value = p.coords.latitude.toFixed(5);
@@ -126,7 +149,7 @@ class SearchPage {
 
   /** @param {string} kind @param {string} values */
   note(kind, values) {
-    return this.add([{ time: new Date().toISOString().slice(0, 19) + "Z", lat: this.lat.value.trim(), lon: this.lon.value.trim(), kind, values }]);
+    return this.add([{ time: this.gps?.now().utc ?? new Date().toISOString().slice(0, 19) + "Z", lat: this.lat.value.trim(), lon: this.lon.value.trim(), kind, values }]);
   }
 
   /** @param {any[]} rows */
@@ -209,6 +232,25 @@ class SearchPage {
       this.lon.value = e.latlng.lng.toFixed(5);
     });
     this.drawResult();
+    this.drawBoat();
+  }
+
+  /** Where the boat is now, and the way it has come today. */
+  drawBoat() {
+    const { L, map } = this;
+    const here = this.gps?.place();
+    if (!L || !map) return;
+    this.boatMark?.remove();
+    this.boatMark = null;
+    if (!here) return;
+    const at = [Number(here.lat), Number(here.lon)];
+    const style = getComputedStyle(document.documentElement);
+    this.way ??= [];
+    this.way.push(at);
+    this.boatMark = L.featureGroup([
+      L.polyline(this.way, { color: style.getPropertyValue("--faint").trim(), weight: 2, dashArray: "1 5" }),
+      L.circleMarker(at, { radius: 8, color: style.getPropertyValue("--ink").trim(), weight: 3, fillColor: style.getPropertyValue("--plot-2").trim(), fillOpacity: 1 }).bindTooltip(t.gps.boat),
+    ]).addTo(map);
   }
 
   drawResult() {

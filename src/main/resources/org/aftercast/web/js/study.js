@@ -85,10 +85,11 @@ function nextWords(a, zone) {
 /** What the animal needs next, one tap away. @param {any} a @param {HTMLElement} place @param {import("./main.js").Frame} frame */
 function action(a, place, frame) {
   const name = encodeURIComponent(a.animal);
-  const words = t.study.actions[a.stage];
+  const prepare = a.stage === "planned" && /^before release/.test(a.next ?? "");
+  const words = prepare ? t.titles.deck : t.study.actions[a.stage];
   const label = words ? `${words}: ${a.animal}` : null;
   const to = /** @type {Record<string, string>} */ ({
-    planned: `#/capture/${name}`, adrift: `#/search/${name}`, retrieved: `#/load/${name}`, read: `#/judge/${name}`, judged: `#/judge/${name}`,
+    planned: prepare ? `#/deck/${name}` : `#/capture/${name}`, adrift: `#/search/${name}`, retrieved: `#/load/${name}`, read: `#/judge/${name}`, judged: `#/judge/${name}`,
   })[a.stage];
   const main = a.stage === "loaded"
     ? h("button", { "aria-label": label, onclick: (/** @type {any} */ e) => read(a.animal, e.currentTarget, place, frame) }, words)
