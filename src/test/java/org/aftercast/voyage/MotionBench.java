@@ -3,14 +3,19 @@ package org.aftercast.voyage;
 import java.io.BufferedOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.Arrays;
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.aftercast.intake.ColumnStore;
@@ -22,6 +27,7 @@ import org.aftercast.motion.MotionSettings;
 import org.aftercast.recording.Channel;
 import org.aftercast.recording.MemorySamples;
 import org.aftercast.recording.Recording;
+import org.aftercast.recording.SampleClock;
 import org.aftercast.sim.RecordingSimulator;
 import org.aftercast.sim.Scenario;
 import org.aftercast.sim.SimulatedRecording;
@@ -34,10 +40,13 @@ public final class MotionBench {
 
     private static final double BAND_LOW_HZ = 0.3;
     private static final double BAND_HIGH_HZ = 3;
+    private static final Channel[] COLUMNS = {
+        Channel.ACCELERATION_X, Channel.ACCELERATION_Y, Channel.ACCELERATION_Z, Channel.DEPTH, Channel.TEMPERATURE
+    };
 
     private MotionBench() {}
 
-    /** Arguments: {@code make FOLDER HOURS}, or {@code csv|array|stored FILE}. */
+    /** Arguments: {@code make FOLDER HOURS}, or {@code csv|array|stored FILE} (array: columns.f32). */
     public static void main(String[] args) throws Exception {
         Path path = Path.of(args[1]);
         switch (args[0]) {
@@ -63,16 +72,34 @@ public final class MotionBench {
     }
 
     private static void csv(Path file) throws IOException {
+        double cpuStart = cpuS();
         long start = System.nanoTime();
         Recording recording = TextImport.read(file, null, ImportOptions.none()).recording();
         long parsed = System.nanoTime();
+        double cpuParsed = cpuS();
         MotionReading reading = MotionReader.read(recording, settings());
         long end = System.nanoTime();
-        print(reading, (parsed - start) / 1e9, (end - parsed) / 1e9, new double[0]);
+        print(reading, (parsed - start) / 1e9, new double[] {(end - parsed) / 1e9}, cpuParsed - cpuStart, new double[] {
+            cpuS() - cpuParsed
+        });
     }
 
+    /** Five columns of little-endian single precision, one after the other. */
     private static void array(Path file) throws IOException {
-        Recording recording = TextImport.read(file, null, ImportOptions.none()).recording();
+        Map<Channel, float[]> columns = new EnumMap<>(Channel.class);
+        int n = (int) (Files.size(file) / Float.BYTES / COLUMNS.length);
+        try (FileChannel in = FileChannel.open(file)) {
+            for (int c = 0; c < COLUMNS.length; c++) {
+                float[] column = new float[n];
+                in.map(FileChannel.MapMode.READ_ONLY, (long) c * n * Float.BYTES, (long) n * Float.BYTES)
+                        .order(ByteOrder.LITTLE_ENDIAN)
+                        .asFloatBuffer()
+                        .get(column);
+                columns.put(COLUMNS[c], column);
+            }
+        }
+        Recording recording = new Recording(
+                "0".repeat(64), new SampleClock(null, 100), new MemorySamples(columns), List.of(), List.of());
         repeat(() -> recording);
     }
 
@@ -87,38 +114,41 @@ public final class MotionBench {
 
     private static void repeat(Source source) throws IOException {
         double[] times = new double[7];
+        double[] cpu = new double[times.length];
         MotionReading reading = null;
-        double cpu = 0;
         for (int i = 0; i < times.length; i++) {
             long start = System.nanoTime();
             double cpuStart = cpuS();
             reading = MotionReader.read(source.open(), settings());
             times[i] = (System.nanoTime() - start) / 1e9;
-            cpu += i < 2 ? 0 : (cpuS() - cpuStart) / (times.length - 2);
+            cpu[i] = cpuS() - cpuStart;
         }
-        System.err.printf(Locale.ROOT, "processor time of a warm run: %.3f s%n", cpu);
-        double[] warm = Arrays.copyOfRange(times, 2, times.length);
-        Arrays.sort(warm);
-        print(java.util.Objects.requireNonNull(reading), times[0], warm[warm.length / 2], times);
+        print(java.util.Objects.requireNonNull(reading), 0, times, 0, cpu);
     }
 
-    private static void print(MotionReading reading, double first, double second, double[] all) {
+    private static void print(
+            MotionReading reading, double parseS, double[] computeS, double parseCpuS, double[] computeCpuS) {
         System.out.printf(
                 Locale.ROOT,
-                "{\"parseS\": %.3f, \"computeS\": %.3f, \"runs\": %s, \"beats\": %d, \"beatHz\": %.5f,"
-                        + " \"pitchDeg\": %.3f, \"l2G\": %.5f, \"jerkGps\": %.5f, \"depthM\": %.4f, \"amplitudeG\": %.5f,"
-                        + " \"peakMb\": %.0f}%n",
-                first,
-                second,
-                Arrays.toString(all),
+                "{\"parseS\": %.3f, \"computeS\": %s, \"parseCpuS\": %.3f, \"computeCpuS\": %s, \"beats\": %d,"
+                        + " \"beatHz\": %.6f, \"amplitudeG\": %.6f, \"pitchDeg\": %.4f, \"rollDeg\": %.4f,"
+                        + " \"l1G\": %.6f, \"l2G\": %.6f, \"jerkGps\": %.6f, \"swayRmsG\": %.6f, \"depthM\": %.5f,"
+                        + " \"tempC\": %.5f}%n",
+                parseS,
+                Arrays.toString(computeS),
+                parseCpuS,
+                Arrays.toString(computeCpuS),
                 reading.beats().count(),
                 1 / median(reading.beats().periodS()),
+                median(reading.beats().amplitudeG()),
                 median(reading.seconds().pitchDeg()),
+                median(reading.seconds().rollDeg()),
+                median(reading.seconds().dynamicL1G()),
                 median(reading.seconds().dynamicL2G()),
                 median(reading.seconds().jerkGps()),
+                median(reading.seconds().swayRmsG()),
                 median(reading.seconds().depthM()),
-                median(reading.beats().amplitudeG()),
-                peakMb());
+                median(reading.seconds().tempC()));
     }
 
     private static double cpuS() {
@@ -141,20 +171,6 @@ public final class MotionBench {
         sorted = Arrays.copyOf(sorted, n);
         Arrays.sort(sorted);
         return n == 0 ? Double.NaN : sorted[n / 2];
-    }
-
-    /** Peak resident memory of this process in MB (Linux), or NaN. */
-    private static double peakMb() {
-        try {
-            for (String line : Files.readAllLines(Path.of("/proc/self/status"))) {
-                if (line.startsWith("VmHWM:")) {
-                    return Double.parseDouble(line.replaceAll("[^0-9]", "")) / 1024;
-                }
-            }
-        } catch (IOException notLinux) {
-            return Double.NaN;
-        }
-        return Double.NaN;
     }
 
     private static void make(Path folder, double hours) throws IOException {
@@ -180,6 +196,7 @@ public final class MotionBench {
                 column[i] = last;
             }
         }
+        raw(folder.resolve("columns.f32"), columns);
         write(folder.resolve("iso.csv"), columns, n, true);
         write(folder.resolve("epoch.csv"), columns, n, false);
         Recording recording = TextImport.read(folder.resolve("epoch.csv"), null, ImportOptions.none())
@@ -193,6 +210,21 @@ public final class MotionBench {
                                 recording.gaps(),
                                 recording.flags()),
                         folder.resolve("stored.parquet"));
+    }
+
+    private static void raw(Path file, Map<Channel, float[]> columns) throws IOException {
+        try (FileChannel out = FileChannel.open(
+                file, StandardOpenOption.CREATE, StandardOpenOption.WRITE, StandardOpenOption.TRUNCATE_EXISTING)) {
+            for (Channel channel : COLUMNS) {
+                float[] column = java.util.Objects.requireNonNull(columns.get(channel));
+                ByteBuffer bytes =
+                        ByteBuffer.allocate(column.length * Float.BYTES).order(ByteOrder.LITTLE_ENDIAN);
+                bytes.asFloatBuffer().put(column);
+                while (bytes.hasRemaining()) {
+                    out.write(bytes);
+                }
+            }
+        }
     }
 
     private static void write(Path file, Map<Channel, float[]> c, int n, boolean iso) throws IOException {
