@@ -14,6 +14,7 @@ import java.util.concurrent.Callable;
 import org.aftercast.behaviour.RestsOnBottom;
 import org.aftercast.intake.ImportOptions;
 import org.aftercast.motion.MotionSettings;
+import org.aftercast.motion.MountPose;
 import org.aftercast.study.FileStore;
 import org.aftercast.study.StudyStore;
 import org.aftercast.voyage.BadInputException;
@@ -22,6 +23,7 @@ import org.aftercast.voyage.ReadFile;
 import org.aftercast.voyage.ReadStudy;
 import org.aftercast.voyage.ReadingDocument;
 import org.aftercast.voyage.Settings;
+import org.aftercast.voyage.SettingsFile;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.ITypeConverter;
@@ -87,7 +89,7 @@ final class ReadCommand implements Callable<Integer> {
             description =
                     "Which axis carries the beat: sway (default, lateral axis of the body frame), sensor-x, sensor-y,"
                             + " sensor-z, strongest.")
-    private MotionSettings.BeatAxis beatAxis = MotionSettings.BeatAxis.SWAY;
+    private MotionSettings.@Nullable BeatAxis beatAxis;
 
     @Option(
             names = "--band-hz",
@@ -141,6 +143,22 @@ final class ReadCommand implements Callable<Integer> {
 
     @Option(names = "--noise-g", paramLabel = "G", description = "Noise in the beat band (standard deviation).")
     private @Nullable Double noiseG;
+
+    @Option(
+            names = "--mount-deg",
+            paramLabel = "PITCH,ROLL,YAW[@S]",
+            converter = Mount.class,
+            description = "How the package sits, when you know better than the estimate: pitch and roll that the sensor"
+                    + " shows while the animal lies level, and the turn to its head, anticlockwise from above. Give it"
+                    + " again with @S for a shift S seconds after the first sample.")
+    private List<MountPose> mounts = List.of();
+
+    @Option(
+            names = "--settings",
+            paramLabel = "FILE",
+            description = "Settings to start from: a result written by --json, or its settings alone. Options given"
+                    + " beside it win.")
+    private @Nullable Path settingsFile;
 
     @Override
     public Integer call() throws Exception {
@@ -202,10 +220,11 @@ final class ReadCommand implements Callable<Integer> {
         return 0;
     }
 
-    private Settings settings() throws BadInputException {
-        Settings d = Settings.defaults();
-        Double low = null;
-        Double high = null;
+    private Settings settings() throws IOException, BadInputException {
+        Settings d = settingsFile == null ? Settings.defaults() : SettingsFile.read(settingsFile);
+        MotionSettings m = d.motion();
+        Double low = m.bandLowHz();
+        Double high = m.bandHighHz();
         if (bandHz != null) {
             if (bandHz.length != 2) {
                 throw new BadInputException("--band-hz: " + bandHz.length
@@ -215,21 +234,45 @@ final class ReadCommand implements Callable<Integer> {
             high = bandHz[1];
         }
         try {
-            MotionSettings m = d.motion();
             return new Settings(
                     new MotionSettings(
                             low,
                             high,
-                            beatAxis,
-                            lengthM,
+                            beatAxis == null ? m.beatAxis() : beatAxis,
+                            lengthM == null ? m.lengthM() : lengthM,
                             latitude == null ? m.latitudeDeg() : latitude,
                             m.noiseMultiple(),
-                            noiseG,
-                            m.bridgeS()),
+                            noiseG == null ? m.noiseG() : noiseG,
+                            m.bridgeS(),
+                            mounts.isEmpty() ? m.mounts() : mounts),
                     d.behaviour(),
                     d.fate());
         } catch (IllegalArgumentException bad) {
             throw new BadInputException(String.valueOf(bad.getMessage()));
+        }
+    }
+
+    /** Three angles and perhaps a moment. */
+    static final class Mount implements ITypeConverter<MountPose> {
+        @Override
+        public MountPose convert(String value) {
+            try {
+                String[] halves = value.split("@", -1);
+                String[] angles = halves[0].split(",", -1);
+                if (halves.length > 2 || angles.length != 3) {
+                    throw new NumberFormatException();
+                }
+                return new MountPose(
+                        halves.length == 2 ? Double.parseDouble(halves[1]) : 0,
+                        Double.parseDouble(angles[0]),
+                        Double.parseDouble(angles[1]),
+                        Double.parseDouble(angles[2]));
+            } catch (NumberFormatException notThree) {
+                throw new TypeConversionException("'" + value
+                        + "' is not a pose; accepted: pitch, roll and yaw in degrees, as in 5,-12,90 or 5,-12,90@3600");
+            } catch (IllegalArgumentException outside) {
+                throw new TypeConversionException(String.valueOf(outside.getMessage()));
+            }
         }
     }
 

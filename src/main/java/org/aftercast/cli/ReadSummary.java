@@ -3,6 +3,7 @@ package org.aftercast.cli;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import org.aftercast.voyage.ReadingDocument;
 import org.jspecify.annotations.Nullable;
 
@@ -44,6 +45,13 @@ final class ReadSummary {
                 number(d.motion().bandLowHz()),
                 number(d.motion().bandHighHz()),
                 d.motion().bandSource());
+        if (d.motion().methodAgreement() != null) {
+            out.printf(
+                    Locale.ROOT,
+                    "              two methods agree at %.0f %% of the beats%n",
+                    100 * d.motion().methodAgreement());
+        }
+        means(d, out);
         out.println("  release     " + d.times().release().note());
         out.println("  detachment  " + d.times().detachment().note());
         out.println("  bouts       " + shares(d.bouts()));
@@ -68,8 +76,38 @@ final class ReadSummary {
         }
     }
 
+    private static final Map<String, String> SHOWN = Map.of(
+            "beatHz", "beat frequency, Hz",
+            "beatAmplitudeG", "beat amplitude, g",
+            "dynamicL2G", "dynamic acceleration, g",
+            "pitchDeg", "pitch, degrees");
+
+    /** Means from release to detachment with their 95 % intervals. */
+    private static void means(ReadingDocument d, PrintWriter out) {
+        for (ReadingDocument.MeanPart m : d.summary().means()) {
+            String name = SHOWN.get(m.measure());
+            if (name != null) {
+                out.printf(
+                        Locale.ROOT,
+                        "  mean        %s: %.4g%s%n",
+                        name,
+                        m.mean(),
+                        m.low() == null
+                                ? " (too few independent minutes for an interval)"
+                                : String.format(Locale.ROOT, " (95 %% interval %.4g to %.4g)", m.low(), m.high()));
+            }
+        }
+        if (d.summary().rolledOverS() + d.summary().upsideDownS() > 0) {
+            out.printf(
+                    Locale.ROOT,
+                    "  posture     on its side for %s, upside down for %s%n",
+                    span(d.summary().rolledOverS()),
+                    span(d.summary().upsideDownS()));
+        }
+    }
+
     private static String shares(List<ReadingDocument.BoutPart> bouts) {
-        java.util.Map<String, Double> seconds = new java.util.TreeMap<>();
+        Map<String, Double> seconds = new java.util.TreeMap<>();
         double total = 0;
         for (ReadingDocument.BoutPart b : bouts) {
             seconds.merge(b.kind(), b.endS() - b.startS(), Double::sum);
@@ -81,7 +119,7 @@ final class ReadSummary {
         StringBuilder text = new StringBuilder();
         double all = total;
         seconds.entrySet().stream()
-                .sorted(java.util.Map.Entry.<String, Double>comparingByValue().reversed())
+                .sorted(Map.Entry.<String, Double>comparingByValue().reversed())
                 .forEach(e -> text.append(text.length() == 0 ? "" : ", ")
                         .append(String.format(Locale.ROOT, "%s %.1f %%", e.getKey(), 100 * e.getValue() / all)));
         return bouts.size() + ": " + text;

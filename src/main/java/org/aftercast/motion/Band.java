@@ -59,7 +59,7 @@ record Band(
         }
         double searchHigh = Math.min(HIGHEST_HZ, 0.48 * rate);
         Double length = settings.lengthM();
-        double expected = length == null ? Double.NaN : 1.07 * Math.pow(length, -0.7);
+        double expected = length == null ? Double.NaN : BeatPlausibility.usualHz(length);
         if (expected > rate / LEAST_SAMPLES_PER_BEAT) {
             return new Band(
                     expected / 3, expected * 3, expected, "expected from the body length", tooSlow(expected, rate));

@@ -69,6 +69,7 @@ final class FrameMotion {
         final float[] ridgeHz;
         final float[] ridgeAmplitude;
         final float[] roughG;
+        final float[] crossingHz;
         final Candidates cycles = new Candidates();
 
         Part(int seconds) {
@@ -82,6 +83,7 @@ final class FrameMotion {
             ridgeHz = nan(seconds);
             ridgeAmplitude = nan(seconds);
             roughG = nan(seconds);
+            crossingHz = nan(seconds);
             quality = new float[seconds];
         }
 
@@ -139,7 +141,7 @@ final class FrameMotion {
                 continue; // another run holds more of this second
             }
             part.quality[k] = quality;
-            second(axes, still, i0, i1, part, k);
+            second(axes, still, i0, i1, rateHz, part, k);
             if (found != null) {
                 sway(found, i0, i1, part, k);
             }
@@ -150,7 +152,23 @@ final class FrameMotion {
             }
         }
         if (found != null) {
+            crossings(found, piece, firstSecond, part);
             keep(found, piece, from, to, part);
+        }
+    }
+
+    /** Frequency of the whole-band cycle that covers the middle of each second: beats told without the ridge. */
+    private void crossings(SwayCycles.Result found, SampleRange piece, int firstSecond, Part part) {
+        double base = piece.fromSample() / rateHz + found.offsetS() - firstSecond;
+        double[] at = found.crossingS();
+        for (int i = 0; i + 1 < at.length; i++) {
+            float hz = (float) (1 / (at[i + 1] - at[i]));
+            int last = (int) Math.ceil(base + at[i + 1] - 0.5);
+            for (int k = Math.max(0, (int) Math.ceil(base + at[i] - 0.5));
+                    k < Math.min(last, part.quality.length);
+                    k++) {
+                part.crossingHz[k] = hz;
+            }
         }
     }
 
@@ -209,7 +227,8 @@ final class FrameMotion {
         return ZeroPhase.filter(work, filter, (int) Math.ceil(20 * cycles.workHz()));
     }
 
-    private void second(Axes axes, Axes still, int i0, int i1, Part part, int k) {
+    /** Posture, dynamic measures and jerk of samples i0 to i1 into row k. */
+    static void second(Axes axes, Axes still, int i0, int i1, double rateHz, Part part, int k) {
         double sx = 0;
         double sy = 0;
         double sz = 0;

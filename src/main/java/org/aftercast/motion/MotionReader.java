@@ -62,8 +62,14 @@ public final class MotionReader {
         }
         Band band = Band.choose(recording, scan, settings);
         warnOfSampling(band, rate, notes);
-        Blocks blocks = Blocks.of(recording, frames, scan, band);
-        List<FrameBlock> bodyFrames = new BodyFrame(blocks, scan.depthM(), notes).find(recording.durationS());
+        String question = band.given() ? null : BeatPlausibility.question(band.cruiseHz(), settings.lengthM());
+        if (question != null) {
+            notes.add(question);
+        }
+        List<FrameBlock> bodyFrames = settings.mounts().isEmpty()
+                ? new BodyFrame(Blocks.of(recording, frames, scan, band), scan.depthM(), notes)
+                        .find(recording.durationS())
+                : given(settings.mounts(), recording.durationS(), notes);
         double cutoff = Math.min(band.cruiseHz() / 3, 0.4 * rate);
         SwayCycles sway = new SwayCycles(usable(band, rate), rate);
         FrameMotion motion = new FrameMotion(recording, frames, scan, band, settings, bodyFrames, cutoff, sway);
@@ -72,6 +78,26 @@ public final class MotionReader {
                 .mapToObj(motion::compute)
                 .toList();
         return assemble(recording, settings, frames, scan, band, bodyFrames, cutoff, sway, parts, notes);
+    }
+
+    private static List<FrameBlock> given(List<MountPose> mounts, double durationS, List<String> notes) {
+        List<FrameBlock> frames = new ArrayList<>();
+        for (int i = 0; i < mounts.size(); i++) {
+            MountPose mount = mounts.get(i);
+            double to = i + 1 < mounts.size() ? mounts.get(i + 1).fromS() : durationS;
+            if (!(mount.fromS() < durationS)) {
+                throw new IllegalArgumentException(String.format(
+                        Locale.ROOT,
+                        "mounts: number %d starts at %.0f s; the recording ends at %.0f s",
+                        i + 1,
+                        mount.fromS(),
+                        durationS));
+            }
+            frames.add(new FrameBlock(
+                    mount.fromS(), Math.min(to, durationS), mount.rotation(), 0, 0, FrameBlock.Status.GIVEN));
+        }
+        notes.add("How the package sits was given, not estimated.");
+        return frames;
     }
 
     /** A band that filters can be built for even when beats are refused. */
@@ -105,7 +131,7 @@ public final class MotionReader {
             List<FrameMotion.Part> parts,
             List<String> notes) {
         int seconds = frames.seconds();
-        float[][] columns = new float[10][seconds];
+        float[][] columns = new float[11][seconds];
         float[] quality = new float[seconds];
         Candidates cycles = new Candidates();
         for (int f = 0; f < parts.size(); f++) {
@@ -120,7 +146,8 @@ public final class MotionReader {
                 part.waveRms,
                 part.ridgeHz,
                 part.ridgeAmplitude,
-                part.roughG
+                part.roughG,
+                part.crossingHz
             };
             for (int c = 0; c < from.length; c++) {
                 System.arraycopy(from[c], 0, columns[c], frames.firstSecond(f), from[c].length);
@@ -131,7 +158,8 @@ public final class MotionReader {
         double rate = recording.clock().sampleRateHz();
         BeatChoice choice =
                 new BeatChoice(cycles, columns[5], columns[8], columns[9], rate, sway, band, settings, notes);
-        Beats beats = choice.beats();
+        BeatCheck check = BeatCheck.of(choice.beats(), columns[7], columns[10], columns[6], scan.depthM(), notes);
+        Beats beats = check.beats();
         float[] beatHz = new float[seconds];
         float[] beatAmplitude = new float[seconds];
         Arrays.fill(beatHz, Float.NaN);
@@ -170,7 +198,8 @@ public final class MotionReader {
                 beats,
                 table,
                 notes,
-                band.refusal());
+                band.refusal(),
+                check.agreement());
     }
 
     /** Halves the quality of seconds within one period of the posture filter of the end of a run. */

@@ -17,6 +17,8 @@ import org.jspecify.annotations.Nullable;
  * @param seconds the one-per-second table
  * @param notes warnings and assumptions, one sentence each
  * @param beatRefusal why no beats were computed (sampling too slow, say), or null
+ * @param methodAgreement share of the seconds with beats in which cycles of the whole band and the wavelet ridge show the
+ *     same frequency within 15 %; NaN without beats
  */
 public record MotionReading(
         MotionSettings settings,
@@ -29,7 +31,8 @@ public record MotionReading(
         Beats beats,
         SecondTable seconds,
         List<String> notes,
-        @Nullable String beatRefusal) {
+        @Nullable String beatRefusal,
+        double methodAgreement) {
 
     public MotionReading {
         frames = List.copyOf(frames);

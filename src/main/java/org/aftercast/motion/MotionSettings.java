@@ -1,5 +1,6 @@
 package org.aftercast.motion;
 
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -14,6 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param noiseG in-band noise in g (standard deviation), or null: found from still periods
  * @param bridgeS longest run of missing samples, in seconds, that is bridged by a straight line and counted; longer runs
  *     are gaps and are never interpolated across
+ * @param mounts how the package sits, by who knows, in order of time and the first from 0 s; empty: found from the data
  */
 public record MotionSettings(
         @Nullable Double bandLowHz,
@@ -23,7 +25,8 @@ public record MotionSettings(
         double latitudeDeg,
         double noiseMultiple,
         @Nullable Double noiseG,
-        double bridgeS) {
+        double bridgeS,
+        List<MountPose> mounts) {
 
     /** Which axis carries the sway. */
     public enum BeatAxis {
@@ -62,10 +65,25 @@ public record MotionSettings(
         if (!(bridgeS >= 0 && bridgeS <= 1)) {
             throw new IllegalArgumentException("bridgeS: " + bridgeS + " is outside 0–1 s");
         }
+        mounts = mounts == null ? List.of() : List.copyOf(mounts);
+        for (int i = 0; i < mounts.size(); i++) {
+            if (i == 0
+                    ? mounts.get(0).fromS() != 0
+                    : !(mounts.get(i).fromS() > mounts.get(i - 1).fromS())) {
+                throw new IllegalArgumentException("mounts: number " + (i + 1) + " starts at "
+                        + mounts.get(i).fromS() + " s; the first must start at 0 s and each after the one before");
+            }
+        }
+    }
+
+    /** The same with how the package sits given. */
+    public MotionSettings withMounts(List<MountPose> given) {
+        return new MotionSettings(
+                bandLowHz, bandHighHz, beatAxis, lengthM, latitudeDeg, noiseMultiple, noiseG, bridgeS, given);
     }
 
     /** The defaults: everything found from the data, latitude 45°, threshold 3× noise, bridges up to 0.15 s. */
     public static MotionSettings defaults() {
-        return new MotionSettings(null, null, BeatAxis.SWAY, null, 45, 3, null, 0.15);
+        return new MotionSettings(null, null, BeatAxis.SWAY, null, 45, 3, null, 0.15, List.of());
     }
 }

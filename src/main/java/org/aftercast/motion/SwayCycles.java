@@ -91,8 +91,11 @@ final class SwayCycles {
         return wideHigh - wideLow;
     }
 
-    /** What one run of samples gives: cycles and, per working sample, the wide-band sway, and the ridge. */
-    record Result(Candidates cycles, float[] wideSway, Ridge ridge, double offsetS) {}
+    /**
+     * What one run of samples gives: cycles and, per working sample, the wide-band sway, and the ridge; and the upward
+     * crossings of the wide band, which owe nothing to the ridge.
+     */
+    record Result(Candidates cycles, float[] wideSway, Ridge ridge, double[] crossingS, double offsetS) {}
 
     /** Averages a run down to the working rate. */
     float[] workingRate(float[] x) {
@@ -113,7 +116,40 @@ final class SwayCycles {
         double offsetS = (decimation - 1) / 2.0 / rateHz;
         Candidates cycles = cycles(narrow, ridge);
         shape(cycles, wideSway, narrow);
-        return new Result(cycles, wideSway, ridge, offsetS);
+        return new Result(cycles, wideSway, ridge, crossings(wideSway), offsetS);
+    }
+
+    /** Upward zero crossings in seconds, with hysteresis of 0.3·√2 of the root mean square of ten seconds around. */
+    private double[] crossings(float[] y) {
+        int window = Math.max(8, (int) Math.round(10 * workHz));
+        double[] found = new double[16];
+        int n = 0;
+        double crossing = Double.NaN;
+        boolean low = false;
+        float h = 0;
+        for (int i = 1; i < y.length; i++) {
+            if (i % window == 1) {
+                double sum = 0;
+                int end = Math.min(y.length, i + window);
+                for (int k = i; k < end; k++) {
+                    sum += y[k] * y[k];
+                }
+                h = (float) (HYSTERESIS * Math.sqrt(2 * sum / (end - i)));
+            }
+            if (y[i - 1] < 0 && y[i] >= 0) {
+                crossing = i - 1 + y[i - 1] / (double) (y[i - 1] - y[i]);
+            }
+            if (y[i] < -h) {
+                low = true;
+            } else if (low && y[i] > h && !Double.isNaN(crossing)) {
+                low = false;
+                if (n == found.length) {
+                    found = java.util.Arrays.copyOf(found, 2 * n);
+                }
+                found[n++] = crossing / workHz;
+            }
+        }
+        return java.util.Arrays.copyOf(found, n);
     }
 
     /** Position of a frequency in the bank, 0 to n−1. */

@@ -159,7 +159,8 @@ public final class ReadStudy {
                         latitude == null ? m.latitudeDeg() : latitude,
                         m.noiseMultiple(),
                         m.noiseG(),
-                        m.bridgeS()),
+                        m.bridgeS(),
+                        m.mounts()),
                 settings.behaviour(),
                 settings.fate());
     }

@@ -16,6 +16,8 @@ import org.aftercast.intake.DownloadLayout;
 import org.aftercast.intake.LayoutJson;
 import org.aftercast.motion.Beats;
 import org.aftercast.motion.FrameBlock;
+import org.aftercast.motion.MotionSummary;
+import org.aftercast.motion.MountPose;
 import org.aftercast.recording.Flag;
 import org.aftercast.recording.SampleClock;
 import org.aftercast.recording.SampleRange;
@@ -32,6 +34,7 @@ public record ReadingDocument(
         RecordingPart recording,
         BeatsPart beats,
         MotionPart motion,
+        SummaryPart summary,
         TimesPart times,
         List<BoutPart> bouts,
         List<EventPart> events,
@@ -73,7 +76,10 @@ public record ReadingDocument(
             String status,
             double[] rotation,
             double tiltUncertaintyDeg,
-            double yawUncertaintyDeg) {}
+            double yawUncertaintyDeg,
+            double mountPitchDeg,
+            double mountRollDeg,
+            double mountYawDeg) {}
 
     public record MotionPart(
             double bandLowHz,
@@ -82,7 +88,40 @@ public record ReadingDocument(
             double postureCutoffHz,
             @Nullable Double noiseG,
             @Nullable String beatRefusal,
+            @Nullable Double methodAgreement,
             List<FramePart> frames) {}
+
+    public record MeanPart(
+            String measure,
+            int seconds,
+            double median,
+            double mean,
+            @Nullable Double low,
+            @Nullable Double high,
+            int minutes,
+            double independentMinutes) {}
+
+    public record PitchSpeedPart(
+            int minutes,
+            @Nullable Double levelDeg,
+            @Nullable Double degPerMps,
+            @Nullable Double correlation) {}
+
+    public record StillPart(
+            double seconds,
+            @Nullable Double dynamicL1G,
+            @Nullable Double dynamicL2G,
+            @Nullable Double jerkGps) {}
+
+    public record SummaryPart(
+            double startS,
+            double endS,
+            List<MeanPart> means,
+            double postureS,
+            double rolledOverS,
+            double upsideDownS,
+            PitchSpeedPart pitchAgainstVerticalSpeed,
+            StillPart still) {}
 
     public record MomentPart(double atS, double lowS, double highS, String how, String note) {}
 
@@ -155,6 +194,7 @@ public record ReadingDocument(
                 recording(reading.recording(), source, layout, guess),
                 beats(reading.beats()),
                 motion(reading),
+                summary(reading),
                 new TimesPart(
                         moment(reading.behaviour().release()),
                         moment(reading.behaviour().detachment()),
@@ -232,8 +272,17 @@ public record ReadingDocument(
     private static MotionPart motion(Reading reading) {
         List<FramePart> frames = new ArrayList<>();
         for (FrameBlock f : reading.motion().frames()) {
+            MountPose mount = MountPose.of(f.fromS(), f.rotation());
             frames.add(new FramePart(
-                    f.fromS(), f.toS(), word(f.status()), f.rotation(), f.tiltUncertaintyDeg(), f.yawUncertaintyDeg()));
+                    f.fromS(),
+                    f.toS(),
+                    word(f.status()),
+                    f.rotation(),
+                    f.tiltUncertaintyDeg(),
+                    f.yawUncertaintyDeg(),
+                    mount.pitchDeg(),
+                    mount.rollDeg(),
+                    mount.yawDeg()));
         }
         return new MotionPart(
                 reading.motion().bandLowHz(),
@@ -242,7 +291,37 @@ public record ReadingDocument(
                 reading.motion().postureCutoffHz(),
                 finite(reading.motion().noiseG()),
                 reading.motion().beatRefusal(),
+                finite(reading.motion().methodAgreement()),
                 frames);
+    }
+
+    /** What the stretch from release to detachment amounts to. */
+    private static SummaryPart summary(Reading reading) {
+        int from = (int) Math.ceil(Math.max(0, reading.behaviour().release().atS()));
+        int to = (int) Math.floor(reading.behaviour().detachment().atS());
+        MotionSummary m = MotionSummary.of(reading.motion(), from, to);
+        List<MeanPart> means = new ArrayList<>();
+        for (MotionSummary.Line line : m.lines()) {
+            means.add(new MeanPart(
+                    line.measure(),
+                    line.seconds(),
+                    line.median(),
+                    line.mean().mean(),
+                    finite(line.mean().low()),
+                    finite(line.mean().high()),
+                    line.mean().n(),
+                    line.mean().effectiveN()));
+        }
+        MotionSummary.PitchSpeed p = m.pitchSpeed();
+        return new SummaryPart(
+                from,
+                Math.max(from, to),
+                means,
+                m.postureS(),
+                m.rolledOverS(),
+                m.upsideDownS(),
+                new PitchSpeedPart(p.minutes(), finite(p.levelDeg()), finite(p.degPerMps()), finite(p.correlation())),
+                new StillPart(m.stillS(), finite(m.stillL1G()), finite(m.stillL2G()), finite(m.stillJerkGps())));
     }
 
     private static MomentPart moment(Moment m) {

@@ -54,6 +54,7 @@ final class ReadingFiles {
             List<FrameBlock> frames,
             List<String> motionNotes,
             @Nullable String beatRefusal,
+            double methodAgreement,
             BehaviourReading behaviour,
             FateReading fate) {}
 
@@ -72,6 +73,7 @@ final class ReadingFiles {
                 m.frames(),
                 m.notes(),
                 m.beatRefusal(),
+                m.methodAgreement(),
                 reading.behaviour(),
                 reading.fate());
         files.write(folder.resolve(SECONDS), SeriesTable.of(m.seconds())::writeParquet);
@@ -111,7 +113,8 @@ final class ReadingFiles {
                 beats,
                 SeriesTable.from(NumberTable.readParquet(folder.resolve(SECONDS))),
                 state.motionNotes(),
-                state.beatRefusal());
+                state.beatRefusal(),
+                state.methodAgreement());
         return new Reading(
                 state.softwareVersion(),
                 state.settings(),

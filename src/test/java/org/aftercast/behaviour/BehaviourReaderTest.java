@@ -128,7 +128,8 @@ class BehaviourReaderTest {
                 new Beats(new double[0], new float[0], new float[0], new float[0], new float[0]),
                 s,
                 List.of(),
-                null);
+                null,
+                Double.NaN);
     }
 
     @Test

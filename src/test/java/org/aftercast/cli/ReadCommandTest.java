@@ -203,4 +203,36 @@ class ReadCommandTest {
                     .isEmpty();
         }
     }
+
+    /** A result is its own settings file: read again from it, every digit is the same; what is wrong in one is named. */
+    @Test
+    void aResultGivesTheSettingsForTheSameReadingAgain() throws IOException {
+        Path file = Files.writeString(folder.resolve("beat.csv"), beating());
+        Path first = folder.resolve("first.json");
+        Path again = folder.resolve("again.json");
+        String[] how = {"--band-hz", "0.6,2.6", "--mount-deg", "2,-3,10", "--noise-g", "0.004"};
+        Stream<String> all =
+                Stream.concat(Stream.of("read", file.toString(), "--json", first.toString()), Stream.of(how));
+        assertThat(run(all.toArray(String[]::new)).code()).isZero();
+        Ran second = run("read", file.toString(), "--json", again.toString(), "--settings", first.toString());
+        assertThat(second.err()).isEmpty();
+        assertThat(Files.readString(again)).isEqualTo(Files.readString(first));
+        JsonNode frame = new ObjectMapper().readTree(first.toFile()).at("/motion/frames/0");
+        assertThat(frame.path("status").asText()).isEqualTo("given");
+        assertThat(frame.path("mountRollDeg").asDouble()).isCloseTo(-3, org.assertj.core.data.Offset.offset(1e-9));
+
+        Path wrong = Files.writeString(folder.resolve("wrong.json"), "{\"motion\": {\"lengthCm\": 120}}");
+        Ran named = run("read", file.toString(), "--settings", wrong.toString());
+        assertThat(named.code()).isEqualTo(2);
+        assertThat(named.err()).contains("no setting is called motion.lengthCm; accepted: bandLowHz");
+        Files.writeString(wrong, "{\"motion\": {\"lengthM\": 120}}");
+        assertThat(run("read", file.toString(), "--settings", wrong.toString()).err())
+                .contains("lengthM: 120.0 is outside 0.02–20 m");
+        Files.writeString(wrong, "{\"motion\": \n oops}");
+        assertThat(run("read", file.toString(), "--settings", wrong.toString()).err())
+                .contains("line 2")
+                .contains("not JSON");
+        assertThat(run("read", file.toString(), "--mount-deg", "2,3").err()).contains("accepted: pitch, roll and yaw");
+        assertThat(run("read", file.toString(), "--mount-deg", "99,3,0").err()).contains("outside");
+    }
 }

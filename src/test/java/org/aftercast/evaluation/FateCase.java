@@ -135,7 +135,8 @@ record FateCase(
                                 m.latitudeDeg(),
                                 m.noiseMultiple(),
                                 m.noiseG(),
-                                m.bridgeS()));
+                                m.bridgeS(),
+                                m.mounts()));
         double durationS = recording.durationS();
         double rateHz = recording.clock().sampleRateHz();
         BehaviourReading behaviour = BehaviourReader.read(

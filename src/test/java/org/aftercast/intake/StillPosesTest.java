@@ -37,6 +37,24 @@ class StillPosesTest {
         assertThat(result.residualG()).isLessThan(1e-12);
     }
 
+    /** Six-position rule, (max + min)/2 and (max − min)/2: readings +1.043 and −0.981 mean offset 0.031, slope 1.012. */
+    @Test
+    void agreesWithTheSixPositionRule() throws Exception {
+        List<double[]> poses = new ArrayList<>();
+        for (double[] up : FACES) {
+            double[] seen = new double[3];
+            for (int a = 0; a < 3; a++) {
+                seen[a] = up[a] > 0 ? 1.043 : up[a] < 0 ? -0.981 : 0.031;
+            }
+            poses.add(seen);
+        }
+        StillPoses.Result result = StillPoses.fit(poses, "poses");
+        for (int a = 0; a < 3; a++) {
+            assertThat(result.calibration().offsetG().get(a)).isCloseTo(0.031, within(1e-12));
+            assertThat(1 / result.calibration().gain().get(a)).isCloseTo(1.012, within(1e-12));
+        }
+    }
+
     @Test
     void findsThePosesInARecordingWithHandlingBetweenThem() throws Exception {
         Random random = new Random(6);

@@ -1,6 +1,7 @@
 package org.aftercast.motion;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.data.Offset.offset;
 
 import java.io.IOException;
@@ -84,20 +85,23 @@ class MotionChecksTest {
         assertThat(Morlet.centreValue()).isCloseTo(0.7511256, offset(1e-7));
     }
 
-    /** Torrence & Compo 1998, eqn 13: Cδ = 0.776 for ω0 = 6, from the transform of a single impulse. */
+    /**
+     * Torrence & Compo 1998, eqn 13: Cδ = 0.776 for ω0 = 6, from the transform of a single impulse: the integral over
+     * scale, so scales are fine and reach from where an impulse's wavelet has faded to where it is spread thin.
+     */
     @Test
     void morletReconstructionFactor() {
-        int n = 4096;
+        int n = 1 << 14;
         double[] impulse = new double[n];
         impulse[n / 2] = 1;
-        double dj = 0.05;
+        double dj = 0.125;
         double sum = 0;
-        // δt = 1; scales from well below to well above; Re W of an impulse at its own place equals |W| there.
-        for (double s = 0.5; s < 400; s *= Math.pow(2, dj)) {
+        // δt = 1; Re W of an impulse at its own place equals |W| there.
+        for (double s = 0.3; s < 2000; s *= Math.pow(2, dj)) {
             sum += Morlet.modulus(impulse, 1, s)[n / 2] / Math.sqrt(s);
         }
         double delta = dj * sum / Morlet.centreValue();
-        assertThat(delta).isCloseTo(0.776, offset(0.01));
+        assertThat(delta).isCloseTo(0.776, offset(0.003));
     }
 
     /** Largest |W| of 0.1·cos(2π·0.8t) at 25 Hz: 0.51602 at s = 1.2100 s; closed form, recomputed with numpy. */
@@ -238,5 +242,57 @@ class MotionChecksTest {
     @Test
     void lateralAcceleration() {
         assertThat(Activity.swayG(0.02, 1)).isCloseTo(.080514, offset(1e-6));
+    }
+
+    /** Bainbridge 1958, J Exp Biol 35:109: V = L(3f − 4)/4; L = 30 cm at 10 Hz: 195 cm/s, 20 cm at 8 Hz: 100 cm/s. */
+    @Test
+    void bainbridge() {
+        assertThat(BeatPlausibility.bainbridgeMps(0.30, 10)).isCloseTo(1.95, offset(1e-12));
+        assertThat(BeatPlausibility.bainbridgeMps(0.20, 8)).isCloseTo(1.00, offset(1e-12));
+        assertThatThrownBy(() -> BeatPlausibility.bainbridgeMps(1.5, 1))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessageContaining("above 5 Hz only");
+    }
+
+    /** Sato et al. 2007, Proc R Soc B 274:471: frequency ∝ mass^−0.29, so ten times the mass gives 0.51286 times it. */
+    @Test
+    void massAndFrequency() {
+        assertThat(BeatPlausibility.frequencyRatio(10)).isCloseTo(.51286, offset(1e-5));
+        // The way back: a body whose mass is 1000 times larger is 10 times longer.
+        assertThat(BeatPlausibility.lengthRatio(BeatPlausibility.frequencyRatio(1000)))
+                .isCloseTo(10, offset(1e-9));
+    }
+
+    /**
+     * Berio, Morerod & Di Santo, steady swimming of catsharks in a flume (shared open data): mean tailbeat frequency 2.17
+     * Hz at 0.5 body lengths/s, 3.77 Hz at 5; every animal at every speed is within what the program calls plausible for
+     * its length, and at a wrong length it asks.
+     */
+    @Test
+    void catsharksInAFlumeArePlausible() throws IOException {
+        Path file = SHARED.resolve("catshark_tailbeat_vs_speed/scanicula_midline_kinematics.txt");
+        Assumptions.assumeTrue(Files.exists(file), "the shared open data are not here");
+        List<String> lines = Files.readAllLines(file);
+        List<String> header = Arrays.asList(lines.get(0).split(","));
+        int speed = header.indexOf("speedBL");
+        int length = header.indexOf("TL");
+        int frequency = header.indexOf("TBF");
+        double[] sum = new double[2];
+        int[] n = new int[2];
+        for (String line : lines.subList(1, lines.size())) {
+            String[] cells = line.split(",");
+            double hz = Double.parseDouble(cells[frequency]);
+            double lengthM = Double.parseDouble(cells[length]) / 100;
+            double bodyLengths = Double.parseDouble(cells[speed]);
+            int group = bodyLengths == 0.5 ? 0 : bodyLengths == 5 ? 1 : -1;
+            if (group >= 0) {
+                sum[group] += hz;
+                n[group]++;
+            }
+            assertThat(BeatPlausibility.question(hz, lengthM)).as(line).isNull();
+            assertThat(BeatPlausibility.question(hz, 20 * lengthM)).as(line).contains("is far from");
+        }
+        assertThat(sum[0] / n[0]).isCloseTo(2.17, offset(0.005));
+        assertThat(sum[1] / n[1]).isCloseTo(3.77, offset(0.005));
     }
 }

@@ -111,7 +111,8 @@ class RealRecordingTest {
                 d.latitudeDeg(),
                 d.noiseMultiple(),
                 null,
-                d.bridgeS());
+                d.bridgeS(),
+                d.mounts());
         Recording recording = new Recording(
                 "0".repeat(64), new SampleClock(null, 100), new MemorySamples(columns), List.of(), List.of());
         return MotionReader.read(recording, settings);

@@ -68,7 +68,8 @@ public final class MotionBench {
                 d.latitudeDeg(),
                 d.noiseMultiple(),
                 d.noiseG(),
-                d.bridgeS());
+                d.bridgeS(),
+                d.mounts());
     }
 
     private static void csv(Path file) throws IOException {
