@@ -17,6 +17,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.Set;
 import org.aftercast.estimate.AnimalOutcome;
 import org.aftercast.estimate.AnimalRecovery;
 import org.aftercast.fate.FateProbabilities;
@@ -31,6 +32,8 @@ final class FatesCsv {
 
     private static final int MOST_PROBLEMS = 50;
     private static final double HOURS_PER_DAY = 24;
+    private static final Set<String> NO_VALUE =
+            Set.of("nan", "na", "n/a", "null", "inf", "-inf", "+inf", "infinity", "-infinity", "#n/a", "#value!", "#div/0!");
     private static final String RECOVERY = "recovery, as given in the table";
 
     private static final Map<String, Column> COLUMNS = Map.ofEntries(
@@ -292,7 +295,14 @@ final class FatesCsv {
         Map<String, Double> covariates = new HashMap<>();
         extra.forEach((i, column) -> {
             String cell = row.getField(i).strip();
-            if (!cell.isEmpty()) {
+            if (NO_VALUE.contains(cell.toLowerCase(Locale.ROOT))) {
+                // a text column would take it for a group of its own
+                problem(
+                        row.getStartingLineNumber(),
+                        i,
+                        "\"" + cell + "\" is neither a value nor a group",
+                        "a number or a text; blank for not known");
+            } else if (!cell.isEmpty()) {
                 groups.put(column, cell);
                 if (numeric.containsKey(i)) {
                     number(cell).ifPresent(value -> covariates.put(column, value));
