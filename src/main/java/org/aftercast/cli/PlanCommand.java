@@ -27,8 +27,11 @@ final class PlanCommand implements Callable<Integer> {
     @SuppressWarnings("NullAway.Init") // filled by picocli before call()
     private CommandSpec spec;
 
-    @Option(names = "--share", paramLabel = "SHARE", required = true, description = "Share expected to die (0.1).")
-    private double share;
+    @Option(
+            names = "--share",
+            paramLabel = "SHARE",
+            description = "Share expected to die, such as 0.1. Without it the command asks for everything.")
+    private @Nullable Double share;
 
     @Option(names = "--half-width", paramLabel = "SHARE", description = "Wanted half-width of the interval (0.1).")
     private @Nullable Double halfWidth;
@@ -76,12 +79,25 @@ final class PlanCommand implements Callable<Integer> {
     @Option(names = "--json", paramLabel = "OUT", description = "Also write everything as JSON.")
     private @Nullable Path json;
 
+    @Option(
+            names = "--figure",
+            paramLabel = "OUT",
+            description = "Also draw it for a proposal: a name ending in .svg, .png (600 dpi) or .pdf.")
+    private @Nullable Path figure;
+
     @Override
     public Integer call() throws Exception {
+        if (share == null) {
+            ask();
+        }
+        Double expected = share;
         PlanQuestion question;
         try {
+            if (expected == null) {
+                throw new IllegalArgumentException("Which share is expected to die? Give --share, such as 0.1");
+            }
             question = new PlanQuestion(
-                    share,
+                    expected,
                     halfWidth,
                     animals,
                     otherShare,
@@ -100,15 +116,17 @@ final class PlanCommand implements Callable<Integer> {
         }
         Plan plan = PlanStudy.of(question);
         PrintWriter out = spec.commandLine().getOut();
-        out.println("usable   half-width   holds the truth   chance of no death"
+        out.println("animals   half-width   half-width if so many   holds the truth   chance of no death"
                 + (otherShare == null ? "" : "   power for two halves"));
+        out.println(" usable                are tagged, some lost");
         for (Plan.Row row : plan.rows()) {
             Double rowPower = row.power();
             out.println(String.format(
                     Locale.ROOT,
-                    "%6d   ± %7.1f %%   %13.1f %%   %16.1f %%%s",
+                    "%7d   ± %6.1f %%   ± %17.1f %%   %13.1f %%   %16.1f %%%s",
                     row.animals(),
                     100 * row.halfWidth(),
+                    100 * row.halfWidthIfTagged(),
                     100 * row.coverage(),
                     100 * row.noDeath(),
                     rowPower == null ? "" : String.format(Locale.ROOT, "   %18.1f %%", 100 * rowPower)));
@@ -122,6 +140,23 @@ final class PlanCommand implements Callable<Integer> {
                     plan.designEffect()));
         }
         plan.method().assumptions().forEach(sentence -> out.println("- " + sentence));
+        if (!plan.recordLengths().isEmpty()) {
+            out.println();
+            out.println("records of   miss of the deaths   would show a share of");
+            for (Plan.RecordLength length : plan.recordLengths()) {
+                out.println(String.format(
+                        Locale.ROOT,
+                        "%8s h   %15.1f %%   %19.1f %%",
+                        EstimateSummary.number(length.hours()),
+                        100 * length.missed(),
+                        100 * length.seenShare()));
+            }
+        }
+        if (figure != null) {
+            new PlanStudy(FileStore.onDisk()).writeFigure(plan, figure);
+            out.println();
+            out.println("Written: " + figure);
+        }
         if (json != null) {
             new PlanStudy(FileStore.onDisk()).writeJson(plan, json);
             out.println();
@@ -129,5 +164,22 @@ final class PlanCommand implements Callable<Integer> {
         }
         out.flush();
         return 0;
+    }
+
+    /** Asks line by line; an empty line keeps what stands in brackets. */
+    private void ask() {
+        Questions questions = new Questions(spec.commandLine());
+        share = questions.number("Share that you expect to die, between 0 and 1 (0.1 is one in ten)", null);
+        halfWidth = questions.number("Wanted half-width of the interval (0.1 is ± 10 points)", 0.1);
+        otherShare = questions.optional("Share expected in a second group; nothing for one group");
+        back = questions.needed("Share of the packages that come back with a usable record", back);
+        shed = questions.needed("Share of these that come off before the end of the watch", shed);
+        horizonH = questions.needed("Hours of watching", horizonH);
+        halfTimeH = questions.optional("Hours in which half of the deaths have come; nothing when not known");
+        perCluster = questions.needed("Animals per trip or angler", perCluster);
+        if (perCluster > 1) {
+            likeness = questions.needed("How alike their fates are, 0 (not at all) to 1 (the same)", 0.1);
+        }
+        spec.commandLine().getOut().println();
     }
 }

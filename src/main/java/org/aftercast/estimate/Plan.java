@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.TreeSet;
 import org.aftercast.stats.Planning;
+import org.hipparchus.distribution.discrete.BinomialDistribution;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -17,6 +18,7 @@ import org.jspecify.annotations.Nullable;
  * @param forPower animals for the wanted power, in all groups together, or null when not asked for
  * @param toSeeOne animals to see at least one death with the wanted assurance
  * @param missedByHorizon share of the deaths that come after the horizon, or null when the pace is unknown
+ * @param recordLengths what records of other lengths would miss; empty when the pace is unknown
  * @param inWords sentences for a proposal
  */
 public record Plan(
@@ -28,12 +30,16 @@ public record Plan(
         @Nullable Need forPower,
         Need toSeeOne,
         @Nullable Double missedByHorizon,
+        List<RecordLength> recordLengths,
         List<String> inWords) {
+
+    private static final double[] LENGTHS_H = {6, 12, 24, 48, 72, 168, 720};
 
     private static final int[] USUAL = {10, 15, 20, 30, 40, 50, 75, 100, 150, 200};
 
     public Plan {
         rows = List.copyOf(rows);
+        recordLengths = List.copyOf(recordLengths);
         inWords = List.copyOf(inWords);
     }
 
@@ -42,6 +48,8 @@ public record Plan(
      *
      * @param animals usable animals
      * @param halfWidth expected half of the interval's width
+     * @param halfWidthIfTagged the same when so many animals are tagged and only some records come back usable: every
+     *     possible number of usable records weighed; with none the interval is 0–1
      * @param coverage how often the interval will hold the truth
      * @param noDeath chance that none dies
      * @param power chance to see that two groups of half so many differ (Fisher, two-sided, 1 − level); null with one
@@ -50,9 +58,19 @@ public record Plan(
     public record Row(
             int animals,
             double halfWidth,
+            double halfWidthIfTagged,
             double coverage,
             double noDeath,
             @Nullable Double power) {}
+
+    /**
+     * What records of one length miss, when deaths come at a constant pace.
+     *
+     * @param hours length of the records
+     * @param missed share of the deaths that come later
+     * @param seenShare share of all animals that would be seen to die: the expected share without those missed
+     */
+    public record RecordLength(double hours, double missed, double seenShare) {}
 
     /**
      * A number of animals.
@@ -85,6 +103,7 @@ public record Plan(
             rows.add(new Row(
                     n,
                     precision.halfWidth(),
+                    ifTagged(n, q),
                     precision.coverage(),
                     precision.none(),
                     other == null || n < 2 || n > 400
@@ -101,7 +120,38 @@ public record Plan(
         Need one = need(Planning.subjectsToSeeOne(q.share(), q.assurance()), effect, q);
         Double pace = q.halfTimeH();
         Double missed = pace == null ? null : Math.pow(0.5, q.horizonH() / pace);
-        return new Plan(q, method(q), effect, rows, width, power, one, missed, words(q, width, power, one, missed));
+        List<RecordLength> lengths = new ArrayList<>();
+        if (pace != null && missed != null) {
+            TreeSet<Double> hours = new TreeSet<>();
+            for (double h : LENGTHS_H) {
+                hours.add(h);
+            }
+            hours.add(q.horizonH());
+            for (double h : hours) {
+                double late = Math.pow(0.5, h / pace);
+                // the share is the one expected within the horizon: all deaths are share / (1 − missed by the horizon)
+                double all = Math.min(1, q.share() / (1 - missed));
+                lengths.add(new RecordLength(h, late, all * (1 - late)));
+            }
+        }
+        return new Plan(
+                q, method(q), effect, rows, width, power, one, missed, lengths, words(q, width, power, one, missed));
+    }
+
+    /** Expected half-width over the number of usable records among so many tagged. */
+    private static double ifTagged(int tagged, PlanQuestion q) {
+        double usable = q.back() * (1 - q.shed());
+        BinomialDistribution back = new BinomialDistribution(tagged, usable);
+        double sum = 0.5 * back.probability(0);
+        for (int k = 1; k <= tagged; k++) {
+            double p = back.probability(k);
+            if (p > 1e-12) {
+                sum += p
+                        * Planning.precision(q.interval(), k, q.share(), q.level())
+                                .halfWidth();
+            }
+        }
+        return sum;
     }
 
     private static Need need(int independent, double effect, PlanQuestion q) {
@@ -116,6 +166,7 @@ public record Plan(
                 List.of(
                         "The expected shares are guesses; look at neighbouring ones too.",
                         "Each package comes back, and stays on, independently of the others and of the fate.",
+                        "Deaths come at a constant pace, where a half-time is given.",
                         "Records that end early are left out here; the survival curve will use them in part, so the"
                                 + " number is on the safe side."));
     }

@@ -32,8 +32,8 @@ final class FatesCsv {
 
     private static final int MOST_PROBLEMS = 50;
     private static final double HOURS_PER_DAY = 24;
-    private static final Set<String> NO_VALUE =
-            Set.of("nan", "na", "n/a", "null", "inf", "-inf", "+inf", "infinity", "-infinity", "#n/a", "#value!", "#div/0!");
+    private static final Set<String> NO_VALUE = Set.of(
+            "nan", "na", "n/a", "null", "inf", "-inf", "+inf", "infinity", "-infinity", "#n/a", "#value!", "#div/0!");
     private static final String RECOVERY = "recovery, as given in the table";
 
     private static final Map<String, Column> COLUMNS = Map.ofEntries(

@@ -1,13 +1,24 @@
 package org.aftercast.voyage;
 
+import java.io.BufferedOutputStream;
 import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Locale;
 import org.aftercast.estimate.Plan;
 import org.aftercast.estimate.PlanQuestion;
+import org.aftercast.report.Figure;
+import org.aftercast.report.FigureFiles;
+import org.aftercast.report.PlanFigure;
+import org.aftercast.report.Shelf;
 import org.aftercast.study.FileStore;
 
 /** How many animals a study needs. */
 public final class PlanStudy {
+
+    private static final double FIGURE_MM = 174;
+    private static final int FIGURE_DPI = 600;
 
     private final FileStore files;
 
@@ -26,6 +37,34 @@ public final class PlanStudy {
         } catch (IllegalArgumentException tooMany) {
             throw new BadInputException(String.valueOf(tooMany.getMessage()));
         }
+    }
+
+    /**
+     * Writes the plan's figure, 174 mm wide, wholly or not at all.
+     *
+     * @param target ends in .svg, .png (600 dpi) or .pdf
+     * @throws BadInputException if it ends otherwise
+     * @throws IOException if it cannot be written
+     */
+    public void writeFigure(Plan plan, Path target) throws BadInputException, IOException {
+        Figure figure = PlanFigure.draw(plan, FIGURE_MM);
+        String name = target.toString().toLowerCase(Locale.ROOT);
+        Shelf.Content content;
+        if (name.endsWith(".svg")) {
+            content = out -> FigureFiles.svg(figure, out);
+        } else if (name.endsWith(".png")) {
+            content = out -> FigureFiles.png(figure, FIGURE_DPI, out);
+        } else if (name.endsWith(".pdf")) {
+            content = out -> FigureFiles.pdf(figure, out);
+        } else {
+            throw new BadInputException(
+                    target + ": what kind of figure? accepted: a name ending in .svg, .png or .pdf");
+        }
+        files.write(target, aside -> {
+            try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(aside))) {
+                content.writeTo(out);
+            }
+        });
     }
 
     /**

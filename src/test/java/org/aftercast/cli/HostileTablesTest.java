@@ -66,7 +66,16 @@ class HostileTablesTest {
         for (int i = 0; i < n; i++) {
             int k = from + i;
             text.append(String.format(
-                    Locale.ROOT, "A%d,%s,%s,%s,%s,t%d,%d,%d,yes%n", k, fate, end, atRiskH, hook, k % 6, 3 + k % 17, 1 + k % 5));
+                    Locale.ROOT,
+                    "A%d,%s,%s,%s,%s,t%d,%d,%d,yes%n",
+                    k,
+                    fate,
+                    end,
+                    atRiskH,
+                    hook,
+                    k % 6,
+                    3 + k % 17,
+                    1 + k % 5));
         }
         return text.toString().replace("\r", "");
     }
@@ -84,33 +93,40 @@ class HostileTablesTest {
                         HEAD + "A1,undecided,package-lost,,j,t1,4,,\n",
                         "No animal was watched for 24 h"),
                 Arguments.of(
-                        "complete separation",
-                        HEAD + alive + rows(6, "died", planned, "2", "j", 20),
-                        "6 of 18 dead"),
+                        "complete separation", HEAD + alive + rows(6, "died", planned, "2", "j", 20), "6 of 18 dead"),
                 Arguments.of(
                         "all censored before the horizon",
                         HEAD + rows(8, "shed", "shed-early", "5", "j", 0),
                         "No answer. No animal was watched for 24 h"),
                 Arguments.of(
                         "tied times",
-                        HEAD + rows(5, "died", planned, "6", "j", 0) + rows(5, "shed", "shed-early", "6", "circle", 10)
+                        HEAD
+                                + rows(5, "died", planned, "6", "j", 0)
+                                + rows(5, "shed", "shed-early", "6", "circle", 10)
                                 + rows(5, "survived", planned, "24", "circle", 20),
                         "5 of 15 dead"),
                 Arguments.of(
                         "death at the release and at the horizon",
-                        HEAD + rows(2, "died", planned, "0", "j", 0) + rows(2, "eaten", planned, "24", "j", 10) + alive
-                                .replace("A", "B"),
+                        HEAD
+                                + rows(2, "died", planned, "0", "j", 0)
+                                + rows(2, "eaten", planned, "24", "j", 10)
+                                + alive.replace("A", "B"),
                         "4 of 16 dead"),
                 Arguments.of(
                         "a curve that falls to 0 by one animal",
-                        HEAD + rows(6, "shed", "shed-early", "3", "j", 0) + rows(1, "died", planned, "20", "j", 10)
+                        HEAD
+                                + rows(6, "shed", "shed-early", "3", "j", 0)
+                                + rows(1, "died", planned, "20", "j", 10)
                                 + rows(0, "survived", planned, "24", "j", 20),
                         "No answer"),
                 Arguments.of(
                         "a group without a known fate",
                         HEAD + alive + rows(3, "shed", "shed-early", "1", "j", 30),
                         "No answer"),
-                Arguments.of("everything blank but what must be there", "animal,fate,atRiskH\nA,survived,24\n", "None of 1"));
+                Arguments.of(
+                        "everything blank but what must be there",
+                        "animal,fate,atRiskH\nA,survived,24\n",
+                        "None of 1"));
     }
 
     @ParameterizedTest(name = "{0}")
@@ -141,7 +157,11 @@ class HostileTablesTest {
                 : run(table);
         assertThat(run.err()).as(name).isEmpty();
         assertThat(run.code()).isZero();
-        assertThat(run.out()).contains(said).doesNotContain("NaN").doesNotContain("null").doesNotContain("Infinity");
+        assertThat(run.out())
+                .contains(said)
+                .doesNotContain("NaN")
+                .doesNotContain("null")
+                .doesNotContain("Infinity");
         answersOrRefuses(run.json(), name);
     }
 
@@ -213,7 +233,8 @@ class HostileTablesTest {
                     i / 8,
                     2 + random.nextInt(30)));
         }
-        Run run = run(text.toString().replace("\r", ""), "--by", "hook", "--risk", "fightMin,hook", "--replicates", "500");
+        Run run = run(
+                text.toString().replace("\r", ""), "--by", "hook", "--risk", "fightMin,hook", "--replicates", "500");
         assertThat(run.err()).isEmpty();
         assertThat(run.code()).isZero();
         assertThat(run.json().at("/headline/died/value").asDouble()).isBetween(.19, .23);

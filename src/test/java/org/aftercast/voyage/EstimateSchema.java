@@ -20,10 +20,11 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.aftercast.estimate.Plan;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Writes docs/estimate.schema.json from the result records: the structure from the classes, the descriptions from the
+ * Writes docs/estimate.schema.json and docs/plan.schema.json from the result records: the structure from the classes, the descriptions from the
  * Javadoc of their components. Run by hand with the project folder as argument; a test holds the file to it.
  */
 final class EstimateSchema {
@@ -41,14 +42,23 @@ final class EstimateSchema {
     public static void main(String[] args) throws IOException {
         Path base = Path.of(args[0]);
         Files.writeString(base.resolve("docs/estimate.schema.json"), text(base));
+        Files.writeString(base.resolve("docs/plan.schema.json"), planText(base));
     }
 
     static String text(Path base) throws IOException {
+        return text(base, EstimateDocument.class, "Result of aftercast estimate");
+    }
+
+    static String planText(Path base) throws IOException {
+        return text(base, Plan.class, "Result of aftercast plan");
+    }
+
+    private static String text(Path base, Class<?> type, String title) throws IOException {
         EstimateSchema schema = new EstimateSchema(base);
         ObjectNode root = MAPPER.createObjectNode();
         root.put("$schema", "https://json-schema.org/draft/2020-12/schema");
-        root.put("title", "Result of aftercast estimate");
-        root.setAll(schema.record(EstimateDocument.class));
+        root.put("title", title);
+        root.setAll(schema.record(type));
         ObjectNode defs = root.putObject("$defs");
         schema.definitions.forEach(defs::set);
         try {

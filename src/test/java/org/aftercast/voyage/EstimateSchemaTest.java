@@ -14,5 +14,6 @@ class EstimateSchemaTest {
     void thePublishedSchemaDescribesTheRecords() throws IOException {
         Path base = Path.of(System.getProperty("aftercast.basedir", "."));
         assertThat(Files.readString(base.resolve("docs/estimate.schema.json"))).isEqualTo(EstimateSchema.text(base));
+        assertThat(Files.readString(base.resolve("docs/plan.schema.json"))).isEqualTo(EstimateSchema.planText(base));
     }
 }
