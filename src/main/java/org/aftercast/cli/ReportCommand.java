@@ -13,8 +13,10 @@ import org.aftercast.voyage.ReportStudy;
 import org.aftercast.voyage.ReportStudy.Product;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -56,13 +58,22 @@ final class ReportCommand implements Callable<Integer> {
             description = "The figures of single animals as PNG at 600 dpi too (they come as SVG and PDF anyway).")
     private boolean platePng;
 
+    @Mixin
+    private final EstimateOptions options = new EstimateOptions();
+
     @Spec
     private CommandSpec spec;
 
     @Override
     public Integer call() throws Exception {
         FigureSet.PlateImages plates = platePng ? FigureSet.PlateImages.WITH_PNG : FigureSet.PlateImages.VECTOR_ONLY;
-        ReportStudy.Request request = new ReportStudy.Request(only, null, authors, licence, scientificName, plates);
+        try {
+            options.settings();
+        } catch (IllegalArgumentException bad) {
+            throw new ParameterException(spec.commandLine(), bad.getMessage(), bad);
+        }
+        ReportStudy.Request request =
+                new ReportStudy.Request(only, options::ofStudy, authors, licence, scientificName, plates);
         ReportStudy.Written written =
                 new ReportStudy(FileStore.onDisk(), InstantSource.system()).write(folder, request);
         PrintWriter out = spec.commandLine().getOut();

@@ -42,6 +42,11 @@ public record AnimalSection(
         public String words() {
             return words;
         }
+
+        /** Whether it was released and nothing of its recording is in the study. */
+        boolean withoutPackage() {
+            return this == AT_SEA || this == LOST || this == RETRIEVED;
+        }
     }
 
     /** Capture, handling and release; everything may be unknown (null). Units are in the names. */

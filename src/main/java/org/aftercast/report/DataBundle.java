@@ -48,8 +48,19 @@ public final class DataBundle {
         return "seconds/" + StudyDocument.anchor(report, animal) + ".parquet";
     }
 
+    /**
+     * A further file of the bundle.
+     *
+     * @param path within the bundle
+     * @param title one line
+     * @param format such as {@code json}
+     * @param mediaType such as {@code application/json}
+     * @param content its bytes
+     */
+    public record Other(String path, String title, String format, String mediaType, byte[] content) {}
+
     /** Writes everything but the Parquet files. */
-    public static void write(StudyReport report, Shelf shelf) throws IOException {
+    public static void write(StudyReport report, List<Other> others, Shelf shelf) throws IOException {
         List<DataTable> tables = new ArrayList<>(DataTables.of(report));
         List<DataTable> darwin = DarwinCore.tables(report);
         tables.addAll(darwin);
@@ -61,15 +72,25 @@ public final class DataBundle {
             byte[] csv = content(bytes, table);
             shelf.put(table.name + ".csv", out -> out.write(csv));
         }
-        text(shelf, "darwin-core/meta.xml", DarwinCore.meta(darwin));
-        text(shelf, "data-dictionary.csv", dictionary(tables).csv());
-        text(shelf, "datapackage.json", describe(report, tables, bytes));
-        text(shelf, "CITATION.cff", citation(report));
-        text(shelf, "README.md", readme(report, tables));
+        DataTable dictionary = dictionary(tables);
+        List<Other> described = new ArrayList<>(others);
+        described.add(text("darwin-core/meta.xml", "What the Darwin Core files hold", "xml", DarwinCore.meta(darwin)));
+        described.add(text("CITATION.cff", "How to cite these data", "cff", citation(report)));
+        described.add(text("README.md", "What is in this folder", "md", readme(report, tables, others)));
+        for (Other other : described) {
+            shelf.put(other.path(), out -> out.write(other.content()));
+        }
+        byte[] words = dictionary.csv().getBytes(StandardCharsets.UTF_8);
+        bytes.put(dictionary.name, words);
+        shelf.put(dictionary.name + ".csv", out -> out.write(words));
+        tables.add(dictionary);
+        byte[] description = describe(report, tables, bytes, described).getBytes(StandardCharsets.UTF_8);
+        shelf.put("datapackage.json", out -> out.write(description));
     }
 
-    private static void text(Shelf shelf, String path, String text) throws IOException {
-        shelf.put(path, out -> out.write(text.getBytes(StandardCharsets.UTF_8)));
+    private static Other text(String path, String title, String format, String content) {
+        String type = format.equals("xml") ? "application/xml" : format.equals("md") ? "text/markdown" : "text/yaml";
+        return new Other(path, title, format, type, content.getBytes(StandardCharsets.UTF_8));
     }
 
     private static byte[] content(Map<String, byte[]> bytes, DataTable table) {
@@ -82,7 +103,8 @@ public final class DataBundle {
 
     // ---- data package
 
-    private static String describe(StudyReport report, List<DataTable> tables, Map<String, byte[]> bytes)
+    private static String describe(
+            StudyReport report, List<DataTable> tables, Map<String, byte[]> bytes, List<Other> others)
             throws IOException {
         StudyReport.About about = report.about();
         ObjectNode root = MAPPER.createObjectNode();
@@ -104,6 +126,18 @@ public final class DataBundle {
         ArrayNode resources = root.putArray("resources");
         for (DataTable table : tables) {
             resource(resources.addObject(), table, content(bytes, table));
+        }
+        for (Other other : others) {
+            ObjectNode node = resources.addObject();
+            node.put("name", slug(other.path()));
+            node.put("path", other.path());
+            node.put("title", other.title());
+            node.put("profile", "data-resource");
+            node.put("format", other.format());
+            node.put("mediatype", other.mediaType());
+            node.put("encoding", "utf-8");
+            node.put("bytes", other.content().length);
+            node.put("hash", "sha256:" + sha256(other.content()));
         }
         for (AnimalSection animal : report.animals()) {
             AnimalSection.ReadingSection reading = animal.reading();
@@ -257,7 +291,7 @@ public final class DataBundle {
                 + '"';
     }
 
-    private static String readme(StudyReport report, List<DataTable> tables) {
+    private static String readme(StudyReport report, List<DataTable> tables, List<Other> others) {
         StudyReport.About about = report.about();
         StringBuilder out = new StringBuilder("# " + about.title() + "\n\n" + description(report) + "\n\n");
         String licence = about.licence();
@@ -274,6 +308,13 @@ public final class DataBundle {
                     .append(table.title)
                     .append(" |\n");
         }
+        for (Other other : others) {
+            out.append("| `")
+                    .append(other.path())
+                    .append("` | | ")
+                    .append(other.title())
+                    .append(" |\n");
+        }
         if (!parquetFiles(report).isEmpty()) {
             out.append("| `seconds/*.parquet` | | One row per second of each recording |\n");
         }
@@ -281,7 +322,8 @@ public final class DataBundle {
                 + " `data-dictionary.csv` says the same as a table. `darwin-core/` is an archive of the capture events in"
                 + " Darwin Core terms. CSV files are UTF-8, with commas, quotes doubled inside quotes (RFC 4180), and an"
                 + " empty cell for a value that is not known. Times are UTC (ISO 8601). Hours count from the animal's"
-                + " release, seconds from the first sample of its recording.\n\nMade with Aftercast "
+                + " release, seconds from the first sample of its recording. `aftercast verify` on this folder checks it against its"
+                + " description; `aftercast estimate fates.csv` gives the share again.\n\nMade with Aftercast "
                 + report.madeWith().softwareVersion() + "; data as of " + about.asOf() + ".\n");
         return out.toString();
     }

@@ -119,7 +119,7 @@ final class DataTables {
                 .number("changeH", "h", "Hours from release to death, to being eaten or to losing the package.")
                 .number("changeLowH", "h", "Earliest.")
                 .number("changeHighH", "h", "Latest.")
-                .text("decidedBy", "record, reader or readers.")
+                .text("decidedBy", "record, reader, readers, or nobody.")
                 .number("pSurvived", "", "Probability that it lived to the end of its record, 0 to 1.")
                 .number("pDied", "", "Probability that it died, 0 to 1.")
                 .number("pEaten", "", "Probability that it was taken alive, 0 to 1.")
@@ -130,6 +130,23 @@ final class DataTables {
         for (AnimalSection animal : report.animals()) {
             ReadingSection reading = animal.reading();
             if (reading == null) {
+                if (animal.stage().withoutPackage() && animal.capture().packageSerial() != null) {
+                    // as the estimate has it: nothing was seen of it after the release
+                    table.row(
+                            animal.name(),
+                            "undecided",
+                            "package-lost",
+                            0.0,
+                            null,
+                            null,
+                            null,
+                            "nobody",
+                            null,
+                            null,
+                            null,
+                            null,
+                            PlainWords.whatHappened(animal));
+                }
                 continue;
             }
             FateSection fate = reading.fate();

@@ -80,7 +80,7 @@ public final class Demo {
     }
 
     /** Writes the report and says its headline. */
-    private void report(Path folder, Consumer<String> say) throws IOException {
+    private void report(Path folder, Consumer<String> say) throws BadInputException, IOException {
         ReportStudy.Written written = new ReportStudy(files, clock).write(folder, ReportStudy.Request.everything());
         EstimateSection estimate = written.report().estimate();
         if (estimate != null) {

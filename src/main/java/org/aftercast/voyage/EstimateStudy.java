@@ -126,7 +126,7 @@ public final class EstimateStudy {
                 source, null, of(animals, StudyLandings.of(store), StudyRecoveries.of(store, decided), settings));
     }
 
-    private static EstimateDocument document(String source, @Nullable String sha256, EstimateResult result) {
+    static EstimateDocument document(String source, @Nullable String sha256, EstimateResult result) {
         return new EstimateDocument(
                 EstimateDocument.FORMAT, EstimateDocument.VERSION, EstimateDocument.MADE_BY, source, sha256, result);
     }
@@ -140,7 +140,7 @@ public final class EstimateStudy {
         files.write(target, ResultJson.of(document));
     }
 
-    private static void checkColumns(String file, List<AnimalOutcome> animals, EstimateSettings settings)
+    static void checkColumns(String file, List<AnimalOutcome> animals, EstimateSettings settings)
             throws BadInputException {
         TreeSet<String> known = new TreeSet<>();
         animals.forEach(animal -> {

@@ -21,6 +21,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.function.UnaryOperator;
 import org.aftercast.behaviour.SunTimes;
 import org.aftercast.estimate.AnimalOutcome;
 import org.aftercast.estimate.DeathRule;
@@ -72,7 +73,7 @@ public final class ReportStudy {
      * What is wanted.
      *
      * @param products at least one
-     * @param estimate the choices of the estimate, or null: those declared in the study
+     * @param choices from what the study has declared to the choices of the estimate, or null: as declared
      * @param authors for the citation; may be empty
      * @param licence of the data as an SPDX identifier, or null
      * @param scientificName Latin name for data exchange, or null: the study's species where it begins with one
@@ -80,7 +81,7 @@ public final class ReportStudy {
      */
     public record Request(
             Set<Product> products,
-            @Nullable EstimateSettings estimate,
+            @Nullable UnaryOperator<EstimateSettings> choices,
             List<String> authors,
             @Nullable String licence,
             @Nullable String scientificName,
@@ -123,11 +124,13 @@ public final class ReportStudy {
     /**
      * Reads the study and writes the report.
      *
+     * @throws BadInputException if a column is named that the study does not have
      * @throws IOException if the study cannot be read or a file not be written
      */
-    public Written write(Path folder, Request request) throws IOException {
+    public Written write(Path folder, Request request) throws BadInputException, IOException {
         try (StudyStore store = StudyStore.open(folder, StudyStore.Access.READ, files, clock)) {
-            StudyReport report = gather(store, request);
+            Gathered gathered = gather(store, request);
+            StudyReport report = gathered.report();
             List<Path> written = new ArrayList<>();
             Path reports = store.reportsFolder();
             files.makeFolder(reports);
@@ -148,7 +151,7 @@ public final class ReportStudy {
             }
             if (request.products().contains(Product.DATA)) {
                 Path data = reports.resolve("data");
-                DataBundle.write(report, shelf(data));
+                DataBundle.write(report, others(gathered.estimate()), shelf(data));
                 for (Map.Entry<String, String> copy :
                         DataBundle.parquetFiles(report).entrySet()) {
                     Path from = store.folder().resolve(copy.getKey());
@@ -174,8 +177,21 @@ public final class ReportStudy {
         }
     }
 
+    private record Gathered(StudyReport report, @Nullable EstimateDocument estimate) {}
+
+    private static List<DataBundle.Other> others(@Nullable EstimateDocument estimate) {
+        return estimate == null
+                ? List.of()
+                : List.of(new DataBundle.Other(
+                        "estimate.json",
+                        "The whole estimate with its settings, methods, assumptions and refusals",
+                        "json",
+                        "application/json",
+                        ResultJson.of(estimate)));
+    }
+
     /** The values of a report, from an open study. */
-    StudyReport gather(StudyStore store, Request request) throws IOException {
+    private Gathered gather(StudyStore store, Request request) throws BadInputException, IOException {
         StudyInfo info = store.info();
         ZoneId zone = ZoneId.of(info.timeZone());
         List<HistoryEntry> history = store.history();
@@ -187,16 +203,22 @@ public final class ReportStudy {
             decided.put(StudyOutcomes.key(one.outcome().animal()), one);
             outcomes.add(one.outcome());
         }
-        EstimateSettings settings = request.estimate() == null ? declared(info, outcomes) : request.estimate();
+        EstimateSettings declared = declared(info, outcomes);
+        UnaryOperator<EstimateSettings> choices = request.choices();
+        EstimateSettings settings = choices == null ? declared : choices.apply(declared);
+        EstimateStudy.checkColumns(store.folder().toString(), outcomes, settings);
         Map<String, JsonNode> readingSettings = new LinkedHashMap<>();
         List<AnimalSection> animals = animals(store, info, zone, decided, readingSettings);
         EstimateSection estimate = null;
+        EstimateDocument document = null;
         if (!outcomes.isEmpty()) {
             EstimateResult result =
                     EstimateStudy.of(outcomes, StudyLandings.of(store), StudyRecoveries.ofSections(animals), settings);
+            document = EstimateStudy.document(
+                    String.valueOf(store.folder().toAbsolutePath().normalize().getFileName()), null, result);
             estimate = EstimateSections.of(result, outcomes, remarks(store, outcomes));
         }
-        return new StudyReport(
+        StudyReport report = new StudyReport(
                 new StudyReport.About(
                         info.title(),
                         info.species(),
@@ -221,6 +243,7 @@ public final class ReportStudy {
                         settings.seed(),
                         history.size(),
                         last));
+        return new Gathered(report, document);
     }
 
     /**

@@ -45,7 +45,7 @@ class DataBundleTest {
 
     @BeforeEach
     void write() throws IOException {
-        DataBundle.write(report, (path, content) -> {
+        DataBundle.write(report, List.of(), (path, content) -> {
             ByteArrayOutputStream out = new ByteArrayOutputStream();
             content.writeTo(out);
             files.put(path, out.toByteArray());
@@ -207,7 +207,7 @@ class DataBundleTest {
         assertThat(text("CITATION.cff"))
                 .startsWith("cff-version: 1.2.0\n")
                 .contains("type: dataset", "authors:\n  - name: \"Invented survey team\"", "license: CC-BY-4.0");
-        assertThat(text("README.md")).contains("Invented data", "CC-BY-4.0", "`fates.csv` | 11 |");
+        assertThat(text("README.md")).contains("Invented data", "CC-BY-4.0", "`fates.csv` | 12 |");
         assertThat(text("data-dictionary.csv")).contains("animals.csv,fightMin,number,min,Length of the fight.");
     }
 
@@ -221,7 +221,7 @@ class DataBundleTest {
     @Test
     void theSameStudyGivesTheSameBytes() throws IOException {
         Map<String, byte[]> again = new TreeMap<>();
-        DataBundle.write(InventedStudy.report(50), (path, content) -> {
+        DataBundle.write(InventedStudy.report(50), List.of(), (path, content) -> {
             ByteArrayOutputStream out = new ByteArrayOutputStream();
             content.writeTo(out);
             again.put(path, out.toByteArray());

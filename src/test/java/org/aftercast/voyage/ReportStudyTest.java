@@ -261,4 +261,64 @@ class ReportStudyTest {
             }
         }
     }
+
+    /** The bundle passes its own check, gives the share again, and every edit is noticed. */
+    @Test
+    void theOpenDataPassOnReimportAndEditsAreNoticed() throws Exception {
+        Path copy = folder.resolve("bundled");
+        copyStudy(copy);
+        new ReportStudy(FileStore.onDisk(), CLOCK).write(copy, request(ReportStudy.Product.DATA));
+        Path data = copy.resolve("reports/data");
+        assertThat(VerifyBundle.isBundle(data)).isTrue();
+        assertThat(VerifyBundle.of(data).problems()).isEmpty();
+        JsonNode estimate = MAPPER.readTree(Files.readAllBytes(data.resolve("estimate.json")));
+        EstimateDocument again = new EstimateStudy(FileStore.onDisk())
+                .fromTable(
+                        data.resolve("fates.csv"),
+                        null,
+                        org.aftercast.estimate.EstimateSettings.defaults()
+                                .change()
+                                .horizonH(1)
+                                .done());
+        assertThat(again.estimate().animals()).isEqualTo(2);
+        assertThat(again.estimate().headline().counts().alive())
+                .isEqualTo(estimate.at("/estimate/headline/counts/alive").asInt());
+        assertThat(again.estimate().headline().counts().unknown())
+                .isEqualTo(estimate.at("/estimate/headline/counts/unknown").asInt());
+        Path fates = data.resolve("fates.csv");
+        String was = Files.readString(fates);
+        noticed(data, fates, was.replaceFirst(",died,|,alive-at-end,", ",eaten,"), "SHA-256");
+        noticed(data, fates, was.replaceFirst("S-1,", "S-9,"), "[S-9] is not in animals");
+        noticed(data, fates, was + was.lines().skip(1).findFirst().orElseThrow() + "\n", "there already");
+        noticed(data, fates, was.replaceFirst("atRiskH", "atRiskD"), "the columns are");
+        Path animals = data.resolve("animals.csv");
+        noticed(data, animals, Files.readString(animals).replaceFirst(",12,", ",twelve,"), "is no number");
+        Path readme = data.resolve("README.md");
+        noticed(data, readme, Files.readString(readme).replace("CC-BY-4.0", "CC0-1.0"), "README.md: its content");
+        Path second = data.resolve("seconds/animal-1.parquet");
+        byte[] bytes = Files.readAllBytes(second);
+        bytes[bytes.length / 2] ^= 1;
+        Files.write(second, bytes);
+        assertThat(VerifyBundle.of(data).problems()).singleElement().asString().contains("animal-1.parquet");
+        bytes[bytes.length / 2] ^= 1;
+        Files.write(second, bytes);
+        Files.writeString(data.resolve("more.csv"), "x\n1\n");
+        assertThat(VerifyBundle.of(data).problems()).containsExactly("more.csv: is not described");
+        Files.delete(data.resolve("more.csv"));
+        Path description = data.resolve("datapackage.json");
+        noticed(
+                data,
+                description,
+                Files.readString(description).replace("\"path\" : \"fates.csv\"", "\"path\" : \"../../study.db\""),
+                "leaves the folder");
+        assertThat(VerifyBundle.of(data).problems()).isEmpty();
+    }
+
+    private static void noticed(Path data, Path file, String edited, String said) throws Exception {
+        byte[] was = Files.readAllBytes(file);
+        assertThat(edited).isNotEqualTo(new String(was, java.nio.charset.StandardCharsets.UTF_8));
+        Files.writeString(file, edited);
+        assertThat(VerifyBundle.of(data).problems()).anyMatch(problem -> problem.contains(said));
+        Files.write(file, was);
+    }
 }
