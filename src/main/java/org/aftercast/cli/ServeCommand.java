@@ -62,6 +62,9 @@ final class ServeCommand implements Callable<Integer> {
                 server.networkAddresses().forEach(address -> out.println("  " + address));
                 out.println("Pairing codes:");
                 server.pairingCodes().forEach((role, code) -> out.printf("  %-7s %s%n", role, code));
+                server.pairingQr().forEach(out::println);
+                out.println("The square pairs a telephone to record; squares for the other roles stand at "
+                        + server.address() + "#/pair");
                 out.println("Anyone on the network can see what passes; use a network you trust.");
             }
             out.println("Ctrl-C ends it.");

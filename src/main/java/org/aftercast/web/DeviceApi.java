@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import io.javalin.http.Context;
 import io.javalin.http.Cookie;
 import io.javalin.http.SameSite;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -21,6 +22,7 @@ final class DeviceApi {
     List<Route> routes() {
         return List.of(
                 new Route("GET", "/api/device", Role.NOBODY, this::device),
+                new Route("GET", "/api/pairing", Role.JUDGE, this::pairing),
                 new Route("POST", "/api/pair", Role.NOBODY, this::pair));
     }
 
@@ -32,6 +34,41 @@ final class DeviceApi {
         answer.put("shared", gate.shared());
         answer.put("thisMachine", Gate.isThisMachine(ctx));
         Json.answer(ctx, answer);
+    }
+
+    /** Addresses, codes and QR codes: on this machine only, for somebody with another device in hand. */
+    private void pairing(Context ctx) throws Exception {
+        Pairing pairing = gate.pairing();
+        if (!Gate.isThisMachine(ctx)) {
+            throw new ApiException(
+                    ApiException.Kind.NOT_ALLOWED, "pairing codes are shown on the machine that serves only");
+        }
+        List<Map<String, Object>> codes = new ArrayList<>();
+        List<String> addresses = pairing == null
+                ? List.of()
+                : pairing.addresses().stream()
+                        .sorted()
+                        .map(a -> "http://" + a + ":" + ctx.req().getLocalPort() + "/")
+                        .toList();
+        if (pairing != null) {
+            for (Role role : Role.values()) {
+                String code = pairing.codes().get(role);
+                if (code != null) {
+                    String link = addresses.isEmpty() ? "" : pairLink(addresses.get(0), code);
+                    codes.add(Map.of(
+                            "role", role,
+                            "code", code,
+                            "link", link,
+                            "qr", link.isEmpty() ? List.of() : QrCode.rows(link)));
+                }
+            }
+        }
+        Json.answer(ctx, Map.of("shared", pairing != null, "addresses", addresses, "codes", codes));
+    }
+
+    /** The address that opens the pairing page with a code filled in. */
+    static String pairLink(String address, String code) {
+        return address + "#/pair?code=" + code;
     }
 
     private void pair(Context ctx) throws Exception {

@@ -199,6 +199,16 @@ public final class PageServer implements AutoCloseable {
         return codes;
     }
 
+    /** The lines of a QR code that pairs a telephone to enter and load, empty unless shared on a network. */
+    public List<String> pairingQr() {
+        Pairing pairing = gate.pairing();
+        String code = pairing == null ? null : pairing.codes().get(Role.RECORD);
+        List<String> addresses = networkAddresses();
+        return code == null || addresses.isEmpty()
+                ? List.of()
+                : QrCode.lines(DeviceApi.pairLink(addresses.get(0), code));
+    }
+
     /** What opening the study had to tidy up. */
     public List<String> notices() {
         return notices;

@@ -37,6 +37,11 @@ final class Browser implements AutoCloseable {
 
     /** A fresh browser with no network but this machine, at the server's address. */
     static Browser at(PageServer server, Path profile) {
+        return at(server.address(), profile);
+    }
+
+    /** The same at another address of this machine. */
+    static Browser at(String address, Path profile) {
         Assumptions.assumeTrue(
                 Files.isExecutable(CHROMIUM) && Files.isExecutable(DRIVER),
                 "no Chromium with its driver here (Debian: chromium, chromium-driver); browser tests are skipped");
@@ -50,13 +55,14 @@ final class Browser implements AutoCloseable {
                 "--disable-dev-shm-usage",
                 "--force-prefers-reduced-motion",
                 // Nothing outside can be reached: every other name leads nowhere.
-                "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
+                "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE "
+                        + java.net.URI.create(address).getHost(),
                 "--user-data-dir=" + profile);
         ChromeDriverService service = new ChromeDriverService.Builder()
                 .usingDriverExecutable(DRIVER.toFile())
                 .usingAnyFreePort()
                 .build();
-        return new Browser(new ChromeDriver(service, options), server.address());
+        return new Browser(new ChromeDriver(service, options), address);
     }
 
     /** Sets the size of the page in CSS pixels. */

@@ -317,6 +317,11 @@ export const t = {
   },
   pair: {
     title: "Pair this device",
+    othersTitle: "Pair another device", othersText: "Open one of these addresses on the other device and type a code, or scan its square with the camera. Both must be on the same network.",
+    notShared: "The pages are served to this machine only. Start them with: aftercast serve DIR --share",
+    roles: /** @type {Record<string, string>} */ ({ view: "View", record: "Record", judge: "Judge" }),
+    rolesText: /** @type {Record<string, string>} */ ({ view: "Looks at everything, changes nothing.", record: "Also enters, loads and searches.", judge: "Also gives verdicts." }),
+    square: (/** @type {string} */ role) => `Square to scan: ${role}`, trust: "The connection is not encrypted: use a network you trust.",
     text: "Type one of the codes that stand where the pages were started. Each code allows something else: view, record, or judge.",
     name: "Name of this device",
     code: "Pairing code",
