@@ -17,11 +17,6 @@ import org.jspecify.annotations.Nullable;
  */
 public final class BehaviourReader {
 
-    /** Prior log-odds that an animal is dead, or was eaten; both about one in eight and one in twenty. */
-    private static final double DEAD_PRIOR = Math.log(0.12 / 0.88);
-
-    private static final double EATEN_PRIOR = Math.log(0.05 / 0.95);
-
     /** Most that a change of pose and beat can count without depth. */
     private static final double DOUBTED = 2.5;
 
@@ -42,11 +37,21 @@ public final class BehaviourReader {
         List<String> notes = new ArrayList<>();
         float[][] gravity = MinuteMaker.gravity(motion);
         SecondTable s = MinuteMaker.withoutNoiseBeats(
-                motion.seconds(), gravity, in.sampleRateHz(), motion.postureCutoffHz(), set.sinkMps());
-        Limits limits = Limits.find(s, gravity, in, set, notes);
+                motion.seconds(),
+                Moving.of(motion, motion.seconds()),
+                gravity,
+                in.sampleRateHz(),
+                motion.postureCutoffHz(),
+                set.sinkMps());
+        Moving moving = Moving.of(motion, s);
+        if (moving.source() == Moving.Source.MOVEMENT) {
+            notes.add("There are no tailbeats to read by (" + motion.beatRefusal()
+                    + "): movement of the body stands in for them.");
+        }
+        MinuteTable minutes = MinuteMaker.minutes(s, moving, gravity, in.sampleRateHz(), motion.postureCutoffHz());
+        Limits limits = Limits.find(s, moving, gravity, minutes, in, set, notes);
         double fromS = limits.release().atS();
         double toS = Math.min(limits.detachment().atS(), s.seconds());
-        MinuteTable minutes = MinuteMaker.minutes(s, gravity, in.sampleRateHz(), motion.postureCutoffHz());
         int fromMin = (int) Math.ceil(fromS / 60);
         int toMin = (int) Math.floor(toS / 60);
         OwnNormal normal = OwnNormal.of(minutes, fromMin, toMin, motion.noiseG());
@@ -62,7 +67,7 @@ public final class BehaviourReader {
         for (int i = 0; i < depth.length; i++) {
             depth[i] -= zero;
         }
-        StateModel model = new StateModel(s, depth, normal, fromS, toS, set);
+        StateModel model = new StateModel(s, moving, depth, normal, fromS, toS, in, set);
         boolean[] counts = new boolean[s.seconds()];
         for (int i = (int) Math.ceil(fromS) + 3; i < Math.min(counts.length, (int) toS); i++) {
             counts[i] = s.quality()[i] > 0.5;
@@ -74,9 +79,9 @@ public final class BehaviourReader {
         Turning still = null;
         Turning other = null;
         if (model.bins() > 0) {
-            still = StillEnd.find(model, path, minutes, normal, toS, in, bursts.events(), DEAD_PRIOR);
-            other = otherBody(minutes, fromMin, toMin, still, bursts.events());
-            bouts.addAll(weighed(model, still, other, toS));
+            still = StillEnd.find(model, path, minutes, normal, toS, in, bursts.events(), set.deadPrior());
+            other = otherBody(minutes, fromMin, toMin, still, in.lengthM(), bursts.events(), limits);
+            bouts.addAll(weighed(model, still, other, toS, set));
         }
         double afloatS = limits.afloatFromS();
         if (afloatS < in.durationS() - 1) {
@@ -125,9 +130,10 @@ public final class BehaviourReader {
     }
 
     /** Bouts with the likelier of alive, dead and taken, each with its probability. */
-    private static List<Bout> weighed(StateModel model, @Nullable Turning still, @Nullable Turning other, double toS) {
-        double dead = dead(still);
-        double eaten = eaten(still, other) + EATEN_PRIOR;
+    private static List<Bout> weighed(
+            StateModel model, @Nullable Turning still, @Nullable Turning other, double toS, BehaviourSettings set) {
+        double dead = dead(still, set);
+        double eaten = eaten(still, other) + set.eatenPrior();
         double never = Double.POSITIVE_INFINITY;
         boolean isTaken = other != null && eaten > Math.max(0, dead);
         boolean isDead =
@@ -150,25 +156,34 @@ public final class BehaviourReader {
 
     /** Another body either while the package still moved, or over the whole stretch; the likelier of the two. */
     private static @Nullable Turning otherBody(
-            MinuteTable m, int fromMin, int toMin, @Nullable Turning still, List<Event> bursts) {
-        Turning whole = doubted(OtherBody.find(m, fromMin, toMin, bursts, OtherBody.Followed.BY_THE_END), m);
+            MinuteTable m,
+            int fromMin,
+            int toMin,
+            @Nullable Turning still,
+            @Nullable Double lengthM,
+            List<Event> bursts,
+            Limits limits) {
+        Turning whole =
+                doubted(OtherBody.find(m, fromMin, toMin, lengthM, bursts, OtherBody.Followed.BY_THE_END), m, limits);
         if (still == null) {
             return whole;
         }
         Turning moving = doubted(
-                OtherBody.find(m, fromMin, (int) (still.atS() / 60), bursts, OtherBody.Followed.BY_STILLNESS), m);
+                OtherBody.find(m, fromMin, (int) (still.atS() / 60), lengthM, bursts, OtherBody.Followed.BY_STILLNESS),
+                m,
+                limits);
         return moving != null && (whole == null || eaten(still, moving) > eaten(still, whole)) ? moving : whole;
     }
 
-    /** Without depth the change may be the release or the detachment: unless it is warm, its odds are bounded. */
-    private static @Nullable Turning doubted(@Nullable Turning other, MinuteTable m) {
+    /** Where the change may be an unseen release or detachment: unless it is warm, its odds are bounded. */
+    private static @Nullable Turning doubted(@Nullable Turning other, MinuteTable m, Limits limits) {
         double known =
                 Arrays.stream(m.depthM()).filter(z -> !Double.isNaN(z)).count() / (double) Math.max(1, m.minutes());
         double odds = other == null ? 0 : other.logOdds();
         if (other == null
-                || known > 0.3
+                || (other.atS() < limits.mayFloatFromS() - 600 && other.atS() >= limits.mayLieOnDeckToS())
                 || odds <= DOUBTED
-                || other.signs().stream().anyMatch(sign -> sign.what() == Sign.What.WARM && sign.logOdds() > 1)) {
+                || other.signs().stream().anyMatch(sign -> sign.what().isWarmth() && sign.logOdds() > 1)) {
             return other;
         }
         List<Sign> signs = new ArrayList<>(other.signs());
@@ -195,8 +210,8 @@ public final class BehaviourReader {
         return true;
     }
 
-    private static double dead(@Nullable Turning still) {
-        return still == null ? Double.NEGATIVE_INFINITY : still.logOdds() + DEAD_PRIOR;
+    private static double dead(@Nullable Turning still, BehaviourSettings set) {
+        return still == null ? Double.NEGATIVE_INFINITY : still.logOdds() + set.deadPrior();
     }
 
     /** Where the animal's own life with the package ends: at a bout motionless or inside a predator, else at {@code toS}. */

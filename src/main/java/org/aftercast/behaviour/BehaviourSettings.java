@@ -3,6 +3,9 @@ package org.aftercast.behaviour;
 /**
  * What can be adjusted. All defaults are our own choice unless a source is named.
  *
+ * @param shareDying prior share of animals that die, 0–1; near what field studies of released sharks report (roughly one in
+ *     ten, {@code whitney2017}); {@code fate} uses the same
+ * @param shareEaten prior share eaten, 0–1
  * @param surfaceM at or near the surface: depth above this, m; a bobbing float and a depth offset stay within it
  * @param sustainedDescentM a first descent counts as the release when it goes deeper than this, m
  * @param afloatMin shortest stretch at the surface to the end of the record that counts as afloat, minutes
@@ -23,6 +26,9 @@ package org.aftercast.behaviour;
  * @param burstMergeS bursts closer than this are one, s
  * @param recoveryBinMin length of the means that recovery is fitted to, minutes; shortened in short records
  * @param recoveredShare share of the way back that counts as recovered (0.8: published for sharks, {@code grainger2022})
+ * @param dielShare standard deviation of each of the two terms of a daily rhythm of beat frequency, share of its level: a
+ *     recovery must stand out against a rhythm of this size
+ * @param departureShare standard deviation of the departure of beat frequency at the release, share of its level
  * @param disturbanceEvidence how much better (corrected Akaike) a returning curve must be than none
  * @param openTail when more than this share of the weight lies beyond half the record, recovery is censored, 0–1
  * @param confidence of intervals, 0–1
@@ -31,6 +37,8 @@ package org.aftercast.behaviour;
  * @param seed for resampling
  */
 public record BehaviourSettings(
+        double shareDying,
+        double shareEaten,
         double surfaceM,
         double sustainedDescentM,
         double afloatMin,
@@ -51,6 +59,8 @@ public record BehaviourSettings(
         double burstMergeS,
         double recoveryBinMin,
         double recoveredShare,
+        double dielShare,
+        double departureShare,
         double disturbanceEvidence,
         double openTail,
         double confidence,
@@ -59,6 +69,12 @@ public record BehaviourSettings(
         long seed) {
 
     public BehaviourSettings {
+        share("shareDying", shareDying);
+        share("shareEaten", shareEaten);
+        if (!(shareDying + shareEaten < 1)) {
+            throw new IllegalArgumentException("shareDying, shareEaten: together " + (shareDying + shareEaten)
+                    + ", must leave room for the living");
+        }
         above("surfaceM", surfaceM, 0);
         above("sustainedDescentM", sustainedDescentM, 0);
         above("afloatMin", afloatMin, 0);
@@ -75,11 +91,29 @@ public record BehaviourSettings(
         above("burstRate", burstRate, 1);
         above("burstLongS", burstLongS, 2);
         above("recoveryBinMin", recoveryBinMin, 0);
+        above("dielShare", dielShare, 0);
+        above("departureShare", departureShare, 0);
         if (!(recoveredShare > 0 && recoveredShare < 1)) {
             throw new IllegalArgumentException("recoveredShare: " + recoveredShare + " is outside 0–1");
         }
         if (!(confidence > 0 && confidence < 1)) {
             throw new IllegalArgumentException("confidence: " + confidence + " is outside 0–1");
+        }
+    }
+
+    /** Prior log-odds of having died against living. */
+    public double deadPrior() {
+        return Math.log(shareDying / (1 - shareDying - shareEaten));
+    }
+
+    /** Prior log-odds of having been eaten against living. */
+    public double eatenPrior() {
+        return Math.log(shareEaten / (1 - shareDying - shareEaten));
+    }
+
+    private static void share(String name, double value) {
+        if (!(value > 0 && value < 1)) {
+            throw new IllegalArgumentException(name + ": " + value + " is outside 0–1, both excluded");
         }
     }
 
@@ -92,7 +126,7 @@ public record BehaviourSettings(
     /** The defaults. */
     public static BehaviourSettings defaults() {
         return new BehaviourSettings(
-                1.5, 2, 5, 0.1, 5, 20, 60, 15, 15, 0.08, 0.5, 2.5, 1.7, 1.4, 4, 120, 30, 5, 15, 0.8, 4, 0.15, 0.95, 6,
-                20, 1);
+                0.12, 0.05, 1.5, 2, 5, 0.1, 5, 20, 60, 15, 15, 0.08, 0.5, 2.5, 1.7, 1.4, 4, 120, 30, 5, 15, 0.8, 0.05,
+                0.5, 4, 0.05, 0.95, 6, 20, 1);
     }
 }

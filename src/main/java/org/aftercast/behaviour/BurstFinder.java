@@ -13,7 +13,8 @@ import org.aftercast.motion.SecondTable;
  * scores of the logarithm over all swimming seconds (but at most 1.5 times the former), and ends where it falls below
  * {@code burstOff} times the yardstick. The yardstick is the median of the {@code burstLongS} before, not below the animal's
  * own swimming median, so that the first beats after a rest are no burst; it is frozen while a burst lasts. In a rough
- * stretch (waves) the burst must also exceed {@code burstScore} spreads of the seconds before.
+ * stretch (waves) the burst must also exceed {@code burstScore} spreads of the seconds before. Its sway must reach 0.7 of
+ * {@code burstSway} times the animal's own, so that a turn, which moves the body but not the tail, is none.
  *
  * @param events the bursts
  * @param threshold activity that starts a burst, multiples of the animal's own swimming median
@@ -21,6 +22,9 @@ import org.aftercast.motion.SecondTable;
  *     90 % and 98 % points of the logarithm and read at the threshold
  */
 record BurstFinder(List<Event> events, double threshold, double falsePerDay) {
+
+    /** Of the least burst's sway, what a burst must reach: a turn or a knock moves the body, not the tail. */
+    private static final double SWAY_SHARE = 0.7;
 
     static BurstFinder find(
             SecondTable s,
@@ -55,7 +59,9 @@ record BurstFinder(List<Event> events, double threshold, double falsePerDay) {
         double q98 = swim[(int) (0.98 * n)];
         double rate = Math.log(5) / Math.max(1e-6, q98 - q90);
         double falsePerDay = 86400 * 0.1 * Math.exp(-rate * Math.max(0, limit - q90));
-        List<Event> events = scan(x, counts, Math.exp(limit), on, Math.exp(median), set);
+        List<Event> events = new ArrayList<>(scan(x, counts, Math.exp(limit), on, Math.exp(median), set));
+        double leastSway = SWAY_SHARE * set.burstSway() * normal.swayG();
+        events.removeIf(e -> largest(s.swayRmsG(), e) < leastSway);
         return new BurstFinder(events, Math.exp(limit - median), falsePerDay);
     }
 
@@ -75,6 +81,9 @@ record BurstFinder(List<Event> events, double threshold, double falsePerDay) {
         }
         Arrays.sort(smooth, 0, n);
         double sigma = n == 0 ? 0 : Math.min(1, smooth[n / 2]);
+        if (Double.isNaN(normal.beatHz())) {
+            return Math.max(1.8, set.burstSway() * Math.sqrt(set.burstRate()));
+        }
         double b = Math.min(0.9, Math.pow(2 * Math.PI * normal.beatHz() / (Math.sqrt(2) * sampleRateHz), 2));
         double inDynamic = Math.max(0, Math.min(1, (sigma * sigma - b) / (1 - b)));
         double inJerk = inDynamic / (inDynamic + (1 - inDynamic) * b + 1e-12);
@@ -83,6 +92,14 @@ record BurstFinder(List<Event> events, double threshold, double falsePerDay) {
         double ratio =
                 Math.sqrt(Math.sqrt(inDynamic + (1 - inDynamic) * sway2) * Math.sqrt(inJerk + (1 - inJerk) * jerk2));
         return Math.max(1.8, ratio);
+    }
+
+    private static double largest(float[] x, Event e) {
+        double top = 0;
+        for (int i = (int) e.atS(); i < Math.min(x.length, e.atS() + e.durationS()); i++) {
+            top = Float.isNaN(x[i]) ? top : Math.max(top, x[i]);
+        }
+        return top;
     }
 
     /** √(dynamic acceleration · jerk): a burst raises both, passing waves the first only. */

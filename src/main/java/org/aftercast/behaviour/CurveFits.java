@@ -8,16 +8,20 @@ import org.jspecify.annotations.Nullable;
 /**
  * Fits the curves of a recovery to means with first-order autocorrelated noise.
  *
- * <p>For a given shape (its time to the recovered share and, for the logistic, its steepness) a curve is linear in normal
- * and departure, so that only the time is searched, on a logarithmic grid. The noise follows r(i) = ρ^g r(i−1) + e with g
- * the spacing in means, so that holes are allowed; for each ρ of a grid the data are whitened and the linear part solved
- * exactly. With X the columns, V the correlation matrix, S the whitened residual sum of squares, n means and p columns:
+ * <p>For a given shape (its time to the recovered share and, for the logistic, its steepness) a curve is linear in normal,
+ * departure and the two terms of a daily rhythm, so that only the time is searched, on a logarithmic grid. The noise follows
+ * r(i) = ρ^g r(i−1) + e with g the spacing in means, so that holes are allowed; for each ρ of a grid the data are whitened
+ * and the linear part solved exactly. A daily rhythm of a few percent looks like a recovery in a record of half a day, so it
+ * is allowed for in every length of record, with a normal prior on its two terms (standard deviation {@code dielShare} of
+ * the level); the departure likewise has a wide prior ({@code departureShare}). With X the columns, V the correlation matrix,
+ * P the precisions of the priors, β the solution of (XᵀV⁻¹X + σ²P) β = XᵀV⁻¹y, S = yᵀV⁻¹y − βᵀXᵀV⁻¹y, n means, p columns:
  *
  * <ul>
- *   <li>curves are compared by the corrected Akaike criterion of the largest likelihood, −2 ln L = n ln(S/n) + ln|V|;
- *   <li>the time to recovery has the weight Σ over ρ of |XᵀX|^½ |XᵀV⁻¹X|^−½ |V|^−½ S^(−(n−p)/2): the likelihood with level,
- *       departure and variance integrated out, flat in the logarithm of the time and in ρ. Integrating ρ out instead of
- *       fixing it keeps intervals honest in short series, where its best value is too small.
+ *   <li>curves are compared by the corrected Akaike criterion of the largest penalised likelihood, −2 ln L = n ln(S/n) + ln|V|;
+ *   <li>the time to recovery has the weight Σ over ρ and σ of σ^(p−n) |XᵀV⁻¹X + σ²P|^−½ |V|^−½ exp(−S/2σ²): the likelihood
+ *       with level, departure, rhythm, variance and autocorrelation integrated out, flat in the logarithm of the time, in
+ *       that of σ and in ρ. Integrating ρ out instead of fixing it keeps intervals honest in short series, where its best
+ *       value is too small.
  * </ul>
  */
 final class CurveFits {
@@ -29,6 +33,9 @@ final class CurveFits {
     private static final double[] STEEP = {3, 6, 12}; // logistic: steepness over the recovered time
     private static final double DIEL_H = 24;
 
+    /** Steps of ln σ about its best value, in its own standard errors. */
+    private static final int SIGMA_STEPS = 3;
+
     private final double[] t;
     private final double[] y;
     private final double share;
@@ -36,6 +43,8 @@ final class CurveFits {
     private final double[][] back = new double[RHO.length][];
     private final double[][] weight = new double[RHO.length][];
     private final double[] logV = new double[RHO.length];
+    private final double dielG;
+    private final double departureG;
     private final Map<RecoveryCurve, Best> best = new EnumMap<>(RecoveryCurve.class);
     private final double[] logWeight = new double[SCALES];
 
@@ -57,8 +66,10 @@ final class CurveFits {
      * @param y values
      * @param stepH nominal spacing
      * @param share recovered share, 0–1
+     * @param dielShare standard deviation of each of the two terms of a daily rhythm, share of the mean level
+     * @param departureShare standard deviation of the departure at the release, share of the mean level
      */
-    CurveFits(double[] t, double[] y, double stepH, double share) {
+    CurveFits(double[] t, double[] y, double stepH, double share, double dielShare, double departureShare) {
         this.t = t;
         this.y = y;
         this.share = share;
@@ -80,18 +91,24 @@ final class CurveFits {
                 logV[r] += Math.log(left);
             }
         }
+        double level = Math.abs(Arrays.stream(y).average().orElse(1));
+        this.dielG = Math.max(Double.MIN_NORMAL, dielShare * level);
+        this.departureG = Math.max(Double.MIN_NORMAL, departureShare * level);
         fitFixed(RecoveryCurve.CONSTANT, new double[][] {ones()});
-        boolean dielSeen = span - t[0] >= 18;
-        if (dielSeen) {
-            fitFixed(RecoveryCurve.DIEL_ONLY, new double[][] {ones(), daily(0), daily(1)});
-        }
+        fitFixed(RecoveryCurve.DIEL_ONLY, new double[][] {ones(), daily(0), daily(1)});
         Arrays.fill(logWeight, Double.NEGATIVE_INFINITY);
-        fitScaled(RecoveryCurve.EXPONENTIAL, false);
-        fitScaled(RecoveryCurve.LOGISTIC, false);
-        fitScaled(RecoveryCurve.BREAKPOINT, false);
-        if (dielSeen && span >= 24) {
-            fitScaled(RecoveryCurve.EXPONENTIAL_AND_DIEL, true);
-        }
+        fitScaled(RecoveryCurve.EXPONENTIAL, Rhythm.NONE);
+        fitScaled(RecoveryCurve.LOGISTIC, Rhythm.NONE);
+        fitScaled(RecoveryCurve.BREAKPOINT, Rhythm.NONE);
+        fitScaled(RecoveryCurve.EXPONENTIAL_AND_DIEL, Rhythm.DAILY);
+        weigh(RecoveryCurve.EXPONENTIAL);
+        weigh(RecoveryCurve.LOGISTIC);
+        weigh(RecoveryCurve.BREAKPOINT);
+    }
+
+    private enum Rhythm {
+        NONE,
+        DAILY
     }
 
     Map<RecoveryCurve, Best> best() {
@@ -188,9 +205,10 @@ final class CurveFits {
     }
 
     private void fitFixed(RecoveryCurve curve, double[][] columns) {
+        double[] precision = precision(columns.length, false);
         Best leading = null;
         for (int r = 0; r < RHO.length; r++) {
-            Solved s = whitened(columns, r);
+            Solved s = profiled(columns, precision, r);
             double akaike = criterion(s.deviance, columns.length + 2);
             if (leading == null || akaike < leading.akaike()) {
                 leading = new Best(akaike, Double.NaN, RHO[r], s.weights, at(columns, s.weights));
@@ -201,39 +219,29 @@ final class CurveFits {
         }
     }
 
-    private void fitScaled(RecoveryCurve curve, boolean diel) {
+    private void fitScaled(RecoveryCurve curve, Rhythm rhythm) {
         double[] steeps = curve == RecoveryCurve.LOGISTIC ? STEEP : new double[] {0};
+        boolean diel = rhythm == Rhythm.DAILY;
         int parameters = 2 + 1 + (diel ? 2 : 0) + (curve == RecoveryCurve.LOGISTIC ? 1 : 0) + 2;
-        int n = t.length;
-        double[][] columns = diel
-                ? new double[][] {ones(), new double[n], daily(0), daily(1)}
-                : new double[][] {ones(), new double[n]};
+        double[][] columns = columns(rhythm);
+        double[] precision = precision(columns.length, true);
         double least = Double.POSITIVE_INFINITY;
         double[] found = new double[3]; // time, steepness, index of ρ
-        double prior = Math.log(steeps.length);
         for (double steep : steeps) {
             double m = curve == RecoveryCurve.LOGISTIC ? middle(steep, share) : 0;
             for (int k = 0; k < SCALES; k++) {
                 fill(columns[1], curve, scale[k], steep, m);
-                double logPlain = whitened(columns, 0).logDeterminant;
                 for (int r = 0; r < RHO.length; r++) {
-                    Solved s = whitened(columns, r);
-                    if (s.deviance < least) {
-                        least = s.deviance;
+                    double deviance = profiled(columns, precision, r).deviance;
+                    if (deviance < least) {
+                        least = deviance;
                         found = new double[] {scale[k], steep, r};
                     }
-                    int free = n - columns.length;
-                    double log = 0.5 * logPlain
-                            - 0.5 * s.logDeterminant
-                            - 0.5 * logV[r]
-                            - 0.5 * free * Math.log(s.left)
-                            - prior;
-                    logWeight[k] = add(logWeight[k], log);
                 }
             }
         }
         fill(columns[1], curve, found[0], found[1], middle(Math.max(1, found[1]), share));
-        Solved s = whitened(columns, (int) found[2]);
+        Solved s = profiled(columns, precision, (int) found[2]);
         best.put(
                 curve,
                 new Best(
@@ -242,6 +250,53 @@ final class CurveFits {
                         RHO[(int) found[2]],
                         s.weights,
                         at(columns, s.weights)));
+    }
+
+    /** Adds the weight of each time under one shape. */
+    private void weigh(RecoveryCurve curve) {
+        double[] steeps = curve == RecoveryCurve.LOGISTIC ? STEEP : new double[] {0};
+        double[][] columns = columns(Rhythm.DAILY);
+        double[] precision = precision(columns.length, true);
+        int n = t.length;
+        int p = columns.length;
+        for (double steep : steeps) {
+            double m = curve == RecoveryCurve.LOGISTIC ? middle(steep, share) : 0;
+            for (int k = 0; k < SCALES; k++) {
+                fill(columns[1], curve, scale[k], steep, m);
+                for (int r = 0; r < RHO.length; r++) {
+                    Gram gram = gram(columns, r);
+                    double best = sigma(gram, precision, n);
+                    double step = 1 / Math.sqrt(2.0 * Math.max(1, n - p));
+                    for (int q = -SIGMA_STEPS; q <= SIGMA_STEPS; q++) {
+                        double sigma = best * Math.exp(q * step);
+                        Solved s = solve(gram, precision, sigma * sigma, r);
+                        double log = -0.5 * s.left / (sigma * sigma)
+                                + (p - n) * Math.log(sigma)
+                                - 0.5 * s.logDeterminant
+                                - 0.5 * logV[r]
+                                + Math.log(step)
+                                - Math.log(steeps.length);
+                        logWeight[k] = add(logWeight[k], log);
+                    }
+                }
+            }
+        }
+    }
+
+    private double[][] columns(Rhythm rhythm) {
+        return rhythm == Rhythm.DAILY
+                ? new double[][] {ones(), new double[t.length], daily(0), daily(1)}
+                : new double[][] {ones(), new double[t.length]};
+    }
+
+    /** Precisions of the priors: none on the level, then departure if there is one, then the daily terms. */
+    private double[] precision(int columns, boolean departs) {
+        double[] p = new double[columns];
+        for (int c = 1; c < columns; c++) {
+            double spread = departs && c == 1 ? departureG : dielG;
+            p[c] = 1 / (spread * spread);
+        }
+        return p;
     }
 
     private static double add(double a, double b) {
@@ -274,11 +329,15 @@ final class CurveFits {
 
     private record Solved(double deviance, double left, double logDeterminant, double[] weights) {}
 
-    private Solved whitened(double[][] columns, int r) {
+    /** XᵀV⁻¹X, XᵀV⁻¹y and yᵀV⁻¹y. */
+    private record Gram(double[][] xx, double[] xy, double yy) {}
+
+    private Gram gram(double[][] columns, int r) {
         int n = t.length;
         int p = columns.length;
-        double[][] normal = new double[p][p + 1];
-        double squares = 0;
+        double[][] xx = new double[p][p];
+        double[] xy = new double[p];
+        double yy = 0;
         double[] row = new double[p];
         double[] b = back[r];
         double[] w = weight[r];
@@ -288,30 +347,53 @@ final class CurveFits {
                 double[] x = columns[c];
                 row[c] = i == 0 ? x[0] : w[i] * (x[i] - b[i] * x[i - 1]);
             }
-            squares += v * v;
+            yy += v * v;
             for (int a = 0; a < p; a++) {
                 for (int c = a; c < p; c++) {
-                    normal[a][c] += row[a] * row[c];
+                    xx[a][c] += row[a] * row[c];
                 }
-                normal[a][p] += row[a] * v;
+                xy[a] += row[a] * v;
             }
         }
         for (int a = 0; a < p; a++) {
             for (int c = 0; c < a; c++) {
-                normal[a][c] = normal[c][a];
+                xx[a][c] = xx[c][a];
             }
         }
-        double[] right = new double[p];
+        return new Gram(xx, xy, yy);
+    }
+
+    /** Noise that fits itself: σ² = S(σ)/n, from the fit without priors on. */
+    private double sigma(Gram gram, double[] precision, int n) {
+        double variance = solve(gram, precision, 0, 0).left / n;
+        for (int i = 0; i < 4; i++) {
+            variance = solve(gram, precision, variance, 0).left / n;
+        }
+        return Math.sqrt(variance);
+    }
+
+    private Solved profiled(double[][] columns, double[] precision, int r) {
+        Gram gram = gram(columns, r);
+        double sigma = sigma(gram, precision, t.length);
+        return solve(gram, precision, sigma * sigma, r);
+    }
+
+    private Solved solve(Gram gram, double[] precision, double variance, int r) {
+        int n = t.length;
+        int p = gram.xy.length;
+        double[][] normal = new double[p][p + 1];
         for (int a = 0; a < p; a++) {
-            right[a] = normal[a][p];
+            System.arraycopy(gram.xx[a], 0, normal[a], 0, p);
+            normal[a][a] += variance * precision[a];
+            normal[a][p] = gram.xy[a];
         }
         double[] solution = new double[p];
         double logDeterminant = gauss(normal, solution);
-        double left = squares;
+        double left = gram.yy;
         for (int a = 0; a < p; a++) {
-            left -= solution[a] * right[a];
+            left -= solution[a] * gram.xy[a];
         }
-        left = Math.max(left, 1e-12 * squares + Double.MIN_NORMAL);
+        left = Math.max(left, 1e-12 * gram.yy + Double.MIN_NORMAL);
         return new Solved(n * Math.log(left / n) + logV[r], left, logDeterminant, solution);
     }
 

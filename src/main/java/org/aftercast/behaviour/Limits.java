@@ -19,14 +19,32 @@ import org.jspecify.annotations.Nullable;
  * @param afloatFromS when the package reached the surface, or the end of the record
  * @param poseStepDeg angle between the pose afloat and the pose of the hours before, degrees; {@code NaN} when not seen
  * @param riseMps mean speed of the rise, m/s; {@code NaN} when none was seen
+ * @param mayFloatFromS a package afloat may hide, unseen, in what is read as the animal's own from here on; infinite when it
+ *     cannot
+ * @param mayLieOnDeckToS likewise time on deck up to here; 0 when it cannot
  */
-record Limits(Moment release, Moment detachment, double afloatFromS, double poseStepDeg, double riseMps) {
+record Limits(
+        Moment release,
+        Moment detachment,
+        double afloatFromS,
+        double poseStepDeg,
+        double riseMps,
+        double mayFloatFromS,
+        double mayLieOnDeckToS) {
+
+    private static final double NEVER = Double.POSITIVE_INFINITY;
 
     /** Longest hole in depth that is bridged to find the limits, s. */
     private static final int BRIDGE_S = 150;
 
     static Limits find(
-            SecondTable s, float[][] gravity, BehaviourInputs in, BehaviourSettings set, List<String> notes) {
+            SecondTable s,
+            Moving moving,
+            float[][] gravity,
+            MinuteTable minutes,
+            BehaviourInputs in,
+            BehaviourSettings set,
+            List<String> notes) {
         double[] depth = filled(s.depthM());
         double zero = surfaceLevel(depth);
         for (int i = 0; i < depth.length; i++) {
@@ -37,7 +55,10 @@ record Limits(Moment release, Moment detachment, double afloatFromS, double pose
             notes.add("There is no depth: release and detachment can only be seen from posture and waves.");
         }
         Moment release = release(depth, hasDepth, in, set);
-        return detachment(s, gravity, depth, hasDepth, release, in, set);
+        if (!hasDepth && in.detachS() == null) {
+            return byWaves(gravity, minutes, release, in, set);
+        }
+        return detachment(s, moving, gravity, depth, hasDepth, release, in, set);
     }
 
     /** Depth with holes up to {@link #BRIDGE_S} bridged by straight lines. */
@@ -170,6 +191,7 @@ record Limits(Moment release, Moment detachment, double afloatFromS, double pose
 
     private static Limits detachment(
             SecondTable s,
+            Moving moving,
             float[][] gravity,
             double[] depth,
             boolean hasDepth,
@@ -198,7 +220,9 @@ record Limits(Moment release, Moment detachment, double afloatFromS, double pose
                     new Moment(at, at, at, Moment.How.GIVEN, "The detachment was given."),
                     top,
                     poseStep(gravity, (int) at, (int) top),
-                    Double.NaN);
+                    Double.NaN,
+                    NEVER,
+                    hidden(release, hasDepth));
         }
         double end = in.durationS();
         Limits never = new Limits(
@@ -206,14 +230,16 @@ record Limits(Moment release, Moment detachment, double afloatFromS, double pose
                 new Moment(end, end, end, Moment.How.NOT_SEEN, "The package stayed on to the end of the record."),
                 end,
                 Double.NaN,
-                Double.NaN);
+                Double.NaN,
+                NEVER,
+                hidden(release, hasDepth));
         if (!hasDepth || n - surfaced < set.afloatMin() * 60) {
             return never;
         }
-        int rise = riseStart(depth, surfaced, set.riseMps());
+        int rise = riseStart(depth, s.depthM(), surfaced, set.riseMps());
         double angle = poseStep(gravity, rise, surfaced);
-        double beats = beatShare(s, surfaced, n);
-        double before = beatShare(s, Math.max((int) release.atS(), rise - 3600), rise);
+        double beats = moving.share(s, surfaced, n);
+        double before = moving.share(s, Math.max((int) release.atS(), rise - 3600), rise);
         double fromM = depth[rise];
         double speed = surfaced > rise ? (fromM - depth[Math.min(n - 1, surfaced)]) / (surfaced - rise) : Double.NaN;
         double logOdds = (angle > 25 ? 3 : angle < 12 ? -2 : 0)
@@ -237,19 +263,62 @@ record Limits(Moment release, Moment detachment, double afloatFromS, double pose
                 new Moment(rise, Math.max(release.atS(), rise - 30.0), surfaced, Moment.How.FOUND, note),
                 surfaced,
                 angle,
-                speed);
+                speed,
+                NEVER,
+                0);
     }
 
-    /** Second at which the last steady rise before {@code surfaced} begins. */
-    private static int riseStart(double[] depth, int surfaced, double riseMps) {
+    /** Without depth: {@link FloatByWaves}. */
+    private static Limits byWaves(
+            float[][] gravity, MinuteTable minutes, Moment release, BehaviourInputs in, BehaviourSettings set) {
+        double end = in.durationS();
+        FloatByWaves seen = FloatByWaves.find(gravity, minutes, release.atS(), set);
+        double deck = hidden(release, false);
+        if (seen != null && seen.logOdds() >= FloatByWaves.CALLED) {
+            double at = Math.max(release.atS() + 1, seen.atS());
+            return new Limits(
+                    release,
+                    new Moment(
+                            at, Math.min(at, seen.lowS()), Math.max(at, seen.highS()), Moment.How.FOUND, seen.note()),
+                    Math.min(end, at + 1),
+                    seen.angleDeg(),
+                    Double.NaN,
+                    NEVER,
+                    deck);
+        }
+        double floatsFrom =
+                seen == null ? release.atS() : seen.logOdds() <= FloatByWaves.RULED_OUT ? NEVER : seen.lowS();
+        return new Limits(
+                release,
+                new Moment(end, end, end, Moment.How.NOT_SEEN, "No float was seen in pose and waves by the end."),
+                end,
+                Double.NaN,
+                Double.NaN,
+                floatsFrom,
+                deck);
+    }
+
+    /** Without depth and without a given release, any part of the record may be time on deck. */
+    private static double hidden(Moment release, boolean hasDepth) {
+        return hasDepth || release.how() != Moment.How.NOT_SEEN ? 0 : NEVER;
+    }
+
+    /** Second at which the last steady rise before {@code surfaced} begins; seconds in a hole of the depth do not count. */
+    private static int riseStart(double[] depth, float[] seen, int surfaced, double riseMps) {
         int at = Math.min(surfaced, depth.length - 1);
         int best = at;
+        int since = 0;
         double least = depth[at];
-        while (at >= 10 && best - at < 15) {
+        while (at >= 10 && since < 15) {
             at--;
+            if (Float.isNaN(seen[at])) {
+                continue;
+            }
+            since++;
             if (depth[at] > least + riseMps * (best - at)) {
                 least = depth[at];
                 best = at;
+                since = 0;
             }
         }
         return best;
@@ -281,17 +350,5 @@ record Limits(Moment release, Moment detachment, double afloatFromS, double pose
             m[a] /= length;
         }
         return m;
-    }
-
-    static double beatShare(SecondTable s, int from, int to) {
-        int good = 0;
-        int beats = 0;
-        for (int i = Math.max(0, from); i < Math.min(to, s.seconds()); i++) {
-            if (!Float.isNaN(s.dynamicL2G()[i])) {
-                good++;
-                beats += Float.isNaN(s.beatHz()[i]) ? 0 : 1;
-            }
-        }
-        return good == 0 ? Double.NaN : (double) beats / good;
     }
 }

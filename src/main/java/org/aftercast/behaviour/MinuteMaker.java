@@ -14,6 +14,9 @@ final class MinuteMaker {
     /** Likewise where the pose does not waver at all: breathing may be in it, but no tailbeat. */
     private static final double NOISE_MOSTLY = 0.7;
 
+    /** Noise must be rougher than a clean beat of the frequency found by this much: with few samples a beat both are alike. */
+    private static final double ROUGHER = 0.08;
+
     /** A pose that varies more than this within a minute, going down, is a tumbling carcass, not a swimming animal. */
     private static final double TUMBLES_DEG = 20;
 
@@ -60,28 +63,25 @@ final class MinuteMaker {
     /**
      * Condenses.
      *
+     * @param moving seconds with a beat
      * @param cutoffHz cut-off of the low-pass that parts static from dynamic acceleration: it takes its share of white noise
      *     out of the dynamic part, which the smoothness is corrected for
      */
-    static MinuteTable minutes(SecondTable s, float[][] gravity, double sampleRateHz, double cutoffHz) {
-        double kept = Math.sqrt(Math.max(0.2, 1 - 2 * cutoffHz / sampleRateHz));
+    static MinuteTable minutes(SecondTable s, Moving moving, float[][] gravity, double sampleRateHz, double cutoffHz) {
+        double kept = kept(sampleRateHz, cutoffHz);
         int m = s.seconds() / MINUTE;
         double[][] out = new double[17][m];
         double[] work = new double[MINUTE];
         for (int k = 0; k < m; k++) {
             int from = k * MINUTE;
             int good = 0;
-            int beats = 0;
             double quality = 0;
             for (int i = from; i < from + MINUTE; i++) {
                 quality += Float.isNaN(s.quality()[i]) ? 0 : s.quality()[i];
-                if (!Float.isNaN(s.dynamicL2G()[i])) {
-                    good++;
-                    beats += Float.isNaN(s.beatHz()[i]) ? 0 : 1;
-                }
+                good += Float.isNaN(s.dynamicL2G()[i]) ? 0 : 1;
             }
             out[0][k] = quality / MINUTE;
-            out[1][k] = good >= 10 ? (double) beats / good : Double.NaN;
+            out[1][k] = good >= 10 ? moving.share(s, from, from + MINUTE) : Double.NaN;
             out[2][k] = median(s.beatHz(), from, work, 5);
             out[3][k] = median(s.beatAmplitudeG(), from, work, 5);
             out[4][k] = median(s.swayRmsG(), from, work, 10);
@@ -101,25 +101,39 @@ final class MinuteMaker {
                 out[12], out[13], out[14], out[15], out[16]);
     }
 
+    /** Share of the size of white noise that is left when the static part is taken out. */
+    private static double kept(double sampleRateHz, double cutoffHz) {
+        return Math.sqrt(Math.max(0.2, 1 - 2 * cutoffHz / sampleRateHz));
+    }
+
+    /** Smoothness of a clean beat: √2 · sin(π f/rate), the size of its differences over √2 of its own; 0 without one. */
+    private static double clean(double beatHz, double sampleRateHz) {
+        return Double.isNaN(beatHz) ? 0 : Math.sqrt(2) * Math.sin(Math.PI * Math.min(0.5, beatHz / sampleRateHz));
+    }
+
     /**
      * Takes out beats that the motion room found in sensor noise: minutes whose movement is as rough as white noise (see
-     * {@link MinuteTable#smoothness}) and whose pose wavers no more than that noise makes it hold no tailbeat; neither do
+     * {@link MinuteTable#smoothness}; and rougher than a clean beat is at this sampling rate) and whose pose wavers no more than that noise makes it hold no tailbeat; neither do
      * minutes whose sway is below twice the sway of such minutes (a tumbling carcass). That happens when the animal never
      * swam, so that nothing told noise and beats apart.
      */
     static SecondTable withoutNoiseBeats(
-            SecondTable s, float[][] gravity, double sampleRateHz, double cutoffHz, double sinkMps) {
-        MinuteTable m = minutes(s, gravity, sampleRateHz, cutoffHz);
+            SecondTable s, Moving moving, float[][] gravity, double sampleRateHz, double cutoffHz, double sinkMps) {
+        MinuteTable m = minutes(s, moving, gravity, sampleRateHz, cutoffHz);
         float[] hz = s.beatHz().clone();
         float[] amplitude = s.beatAmplitudeG().clone();
+        double kept = kept(sampleRateHz, cutoffHz);
+        boolean[] rough = new boolean[m.minutes()];
         boolean[] noise = new boolean[m.minutes()];
         double[] floors = new double[m.minutes()];
         int quiet = 0;
         for (int k = 0; k < m.minutes(); k++) {
             double perSampleG = m.dynamicG()[k] / 1.6; // mean length of a normal vector in three dimensions: 1.596 σ
             double wavers = Math.toDegrees(perSampleG * Math.sqrt(2 * cutoffHz / sampleRateHz) * Math.sqrt(2));
-            noise[k] = (m.smoothness()[k] > NOISE_ALONE && m.poseSpreadDeg()[k] < 2 * wavers)
-                    || (m.smoothness()[k] > NOISE_MOSTLY && m.poseSpreadDeg()[k] < 0.3);
+            rough[k] = m.smoothness()[k] > kept * clean(m.beatHz()[k], sampleRateHz) + ROUGHER;
+            noise[k] = rough[k]
+                    && ((m.smoothness()[k] > NOISE_ALONE && m.poseSpreadDeg()[k] < 2 * wavers)
+                            || (m.smoothness()[k] > NOISE_MOSTLY && m.poseSpreadDeg()[k] < 0.3));
             if (noise[k] && m.swayG()[k] > 0) {
                 floors[quiet++] = m.swayG()[k];
             }
@@ -128,7 +142,7 @@ final class MinuteMaker {
         double floor = quiet >= 10 ? floors[quiet / 2] : 0;
         for (int k = 0; k < m.minutes(); k++) {
             boolean tumbles = m.poseSpreadDeg()[k] > TUMBLES_DEG && m.verticalMps()[k] > sinkMps;
-            if (noise[k] || tumbles || m.swayG()[k] < 2 * floor) {
+            if (noise[k] || tumbles || (rough[k] && m.swayG()[k] < 2 * floor)) {
                 int to = k == m.minutes() - 1 ? hz.length : (k + 1) * MINUTE;
                 Arrays.fill(hz, k * MINUTE, to, Float.NaN);
                 Arrays.fill(amplitude, k * MINUTE, to, Float.NaN);

@@ -4,7 +4,7 @@ package org.aftercast.behaviour;
  * One row per whole minute since the first sample; parallel arrays, {@code NaN} where a value cannot be had.
  *
  * @param goodShare share of the minute with good samples, 0–1
- * @param beatShare share of the good seconds with a tailbeat, 0–1
+ * @param beatShare share of the good seconds with a tailbeat, 0–1; with movement where beats were refused
  * @param beatHz median beat frequency, Hz
  * @param beatAmplitudeG median beat amplitude, g
  * @param swayG median of the band-passed sway, g

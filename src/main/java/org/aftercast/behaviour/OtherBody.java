@@ -30,11 +30,13 @@ final class OtherBody {
      * @param m minutes
      * @param fromMin first minute after the release
      * @param toMin one past the last minute before the detachment
+     * @param lengthM body length, m, or null
      * @param bursts events so far
      * @param end what follows the last minute: before a stillness, weaker and slower beats are what dying looks like too
      * @return the best candidate, however weak; null when the stretch is too short
      */
-    static @Nullable Turning find(MinuteTable m, int fromMin, int toMin, List<Event> bursts, Followed end) {
+    static @Nullable Turning find(
+            MinuteTable m, int fromMin, int toMin, @Nullable Double lengthM, List<Event> bursts, Followed end) {
         int to = Math.min(toMin, m.minutes());
         int n = to - fromMin;
         if (n < 2 * LEAST + 4) {
@@ -42,7 +44,7 @@ final class OtherBody {
         }
         Turning best = null;
         for (int[] part : parts(m, fromMin, to)) {
-            Turning one = within(m, fromMin, part[0], part[1], part[2], part[3], part[4], bursts, end);
+            Turning one = within(m, fromMin, part[0], part[1], part[2], part[3], part[4], lengthM, bursts, end);
             best = best == null || one.logOdds() > best.logOdds() ? one : best;
         }
         return best;
@@ -99,9 +101,10 @@ final class OtherBody {
             int to,
             int low,
             int high,
+            @Nullable Double lengthM,
             List<Event> bursts,
             Followed end) {
-        List<Sign> signs = compare(m, Math.min(start, from), change, to, bursts, end);
+        List<Sign> signs = compare(m, Math.min(start, from), change, to, lengthM, bursts, end);
         double atS = attackNear(bursts, change * 60.0, low * 60.0 - 180, high * 60.0 + 180);
         return new Turning(
                 Turning.Kind.OTHER_BODY,
@@ -160,7 +163,8 @@ final class OtherBody {
         return best;
     }
 
-    private static List<Sign> compare(MinuteTable m, int from, int change, int to, List<Event> bursts, Followed end) {
+    private static List<Sign> compare(
+            MinuteTable m, int from, int change, int to, @Nullable Double lengthM, List<Event> bursts, Followed end) {
         List<Sign> signs = new ArrayList<>();
         double fromS = change * 60.0;
         double toS = to * 60.0;
@@ -180,11 +184,34 @@ final class OtherBody {
         int[] swimAfter = OwnNormal.swimming(m, change + 1, Math.min(to, change + 180));
         step(m.beatHz(), swimBefore, swimAfter, What.BEAT_STEP, fromS, toS, end, signs);
         step(m.beatAmplitudeG(), swimBefore, swimAfter, What.AMPLITUDE_STEP, fromS, toS, end, signs);
+        forLength(m, swimAfter, lengthM, fromS, toS, end, signs);
         temperature(m, from, change, to, signs);
         if (attack != null) {
             signs.add(attack);
         }
         return signs;
+    }
+
+    /**
+     * Whoever swallowed it is longer, and longer bodies beat more slowly: f ≈ 1 Hz·m / length for animals above about half a
+     * metre (∝ 1/L: {@code sanchezrodriguez2023}; the factor is our own reading of the plausible ranges). A frequency
+     * well above that of its length speaks against a larger body.
+     */
+    private static void forLength(
+            MinuteTable m,
+            int[] swimAfter,
+            @Nullable Double lengthM,
+            double fromS,
+            double toS,
+            Followed end,
+            List<Sign> signs) {
+        double hz = OwnNormal.median(m.beatHz(), swimAfter);
+        if (lengthM == null || lengthM < 0.5 || swimAfter.length < 5 || !(hz > 0) || end == Followed.BY_STILLNESS) {
+            return;
+        }
+        double usual = 1 / lengthM;
+        double weight = Curve.at(Math.log(hz / usual), -1.2, 0.5, -0.5, 0.2, 0.1, 0, 0.6, -0.8);
+        signs.add(new Sign(What.BEAT_FOR_LENGTH, hz, usual, weight, fromS, toS));
     }
 
     /** The largest burst within four minutes; null when there is none. */
@@ -260,6 +287,10 @@ final class OtherBody {
 
     /** Temperature against the animal's own temperature–depth curve (medians by depth class) from before the change. */
     private static void temperature(MinuteTable m, int from, int change, int to, List<Sign> signs) {
+        if (known(m.depthM(), from, to) < 10) {
+            warmerThanBefore(m, from, change, to, signs);
+            return;
+        }
         double deepest = 1;
         for (int k = from; k < to; k++) {
             deepest = Double.isNaN(m.depthM()[k]) ? deepest : Math.max(deepest, m.depthM()[k]);
@@ -317,6 +348,28 @@ final class OtherBody {
             signs.add(new Sign(
                     What.TEMPERATURE_FOLLOWS, ratio, range, Curve.at(ratio, 1.2, -2, 2, -0.5, 3, 1, 6, 2), fromS, toS));
         }
+    }
+
+    /**
+     * Without depth only a temperature that the water never had before can tell. Water warmer than any since the release
+     * is met seldom, since the release passes the surface; it is weighed less than {@link What#WARM}.
+     */
+    private static void warmerThanBefore(MinuteTable m, int from, int change, int to, List<Sign> signs) {
+        if (known(m.tempC(), from, change) < 10 || known(m.tempC(), change + 5, to) < 10) {
+            return;
+        }
+        double warmest = OwnNormal.quantile(m.tempC(), from, change, 1);
+        double excess = OwnNormal.quantile(m.tempC(), change + 5, to, 0.5) - warmest;
+        double weight = Curve.at(excess, 0, -0.2, 1, 0, 2, 1.2, 4, 3, 10, 5);
+        signs.add(new Sign(What.WARMER_THAN_BEFORE, excess, warmest, weight, change * 60.0, to * 60.0));
+    }
+
+    private static int known(double[] x, int from, int to) {
+        int n = 0;
+        for (int k = Math.max(0, from); k < Math.min(to, x.length); k++) {
+            n += Double.isNaN(x[k]) ? 0 : 1;
+        }
+        return n;
     }
 
     private static double attackNear(List<Event> bursts, double otherwiseS, double lowS, double highS) {

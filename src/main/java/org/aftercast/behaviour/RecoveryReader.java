@@ -19,8 +19,9 @@ final class RecoveryReader {
 
     static RecoveryReading read(MinuteTable m, double releaseS, double endS, List<Bout> bouts, BehaviourSettings set) {
         List<Recovery> all = new ArrayList<>();
+        boolean[] counts = swimming(m, bouts);
         for (RecoveryMeasure measure : RecoveryMeasure.values()) {
-            all.add(read(measure, m, releaseS, endS, set));
+            all.add(read(measure, m, counts, releaseS, endS, set));
         }
         Recovery headline = all.get(0);
         double clearest = clearness(headline);
@@ -40,6 +41,19 @@ final class RecoveryReader {
             }
         }
         return new RecoveryReading(all, headline, restFrom, restMin, statement(all, headline, restFrom, restMin));
+    }
+
+    /** Minutes whose middle lies in a bout of swimming: weak beats at the surface just after the release are no normal. */
+    private static boolean[] swimming(MinuteTable m, List<Bout> bouts) {
+        boolean[] counts = new boolean[m.minutes()];
+        for (Bout b : bouts) {
+            for (int k = (int) Math.ceil(b.startS() / 60 - 0.5);
+                    b.kind() == BoutKind.SWIMMING && k < counts.length && k * 60 + 30 < b.endS();
+                    k++) {
+                counts[Math.max(0, k)] = true;
+            }
+        }
+        return counts;
     }
 
     private static double clearness(Recovery r) {
@@ -63,15 +77,21 @@ final class RecoveryReader {
         return returning - other;
     }
 
-    static Recovery read(RecoveryMeasure measure, MinuteTable m, double releaseS, double endS, BehaviourSettings set) {
+    private static Recovery read(
+            RecoveryMeasure measure,
+            MinuteTable m,
+            boolean[] counts,
+            double releaseS,
+            double endS,
+            BehaviourSettings set) {
         double spanMin = (endS - releaseS) / 60;
         double binMin = Math.max(2, Math.min(set.recoveryBinMin(), Math.floor(spanMin / 32)));
-        Series series = series(measure, m, releaseS, endS, binMin);
-        double ownMean = ownMean(measure, m, releaseS, endS, set);
+        Series series = series(measure, m, counts, releaseS, endS, binMin);
+        double ownMean = ownMean(measure, m, counts, releaseS, endS, set);
         Recovery first = fit(measure, series.t, series.y, binMin, ownMean, set);
         if (first.status() == Recovery.Status.RECOVERED && first.recoveredH() * 60 < 6 * binMin && binMin > 3) {
             double fine = Math.max(2, Math.min(binMin / 3, first.recoveredH() * 60 / 4));
-            Series finer = series(measure, m, releaseS, endS, Math.floor(fine));
+            Series finer = series(measure, m, counts, releaseS, endS, Math.floor(fine));
             Recovery second = fit(measure, finer.t, finer.y, Math.floor(fine), ownMean, set);
             return second.status() == Recovery.Status.NOT_ENOUGH_DATA ? first : second;
         }
@@ -80,7 +100,8 @@ final class RecoveryReader {
 
     private record Series(double[] t, double[] y) {}
 
-    private static Series series(RecoveryMeasure measure, MinuteTable m, double releaseS, double endS, double binMin) {
+    private static Series series(
+            RecoveryMeasure measure, MinuteTable m, boolean[] counts, double releaseS, double endS, double binMin) {
         int bins = (int) Math.ceil((endS - releaseS) / 60 / binMin);
         double[] t = new double[Math.max(0, bins)];
         double[] y = new double[Math.max(0, bins)];
@@ -90,7 +111,7 @@ final class RecoveryReader {
             double toS = Math.min(endS, fromS + binMin * 60);
             int from = (int) Math.ceil(fromS / 60);
             int to = (int) Math.min(m.minutes(), Math.floor(toS / 60));
-            double value = mean(measure, m, from, to, Math.max(1, (int) (binMin / 4)));
+            double value = mean(measure, m, counts, from, to, Math.max(1, (int) (binMin / 4)));
             if (!Double.isNaN(value)) {
                 t[n] = (0.5 * (fromS + toS) - releaseS) / 3600;
                 y[n++] = value;
@@ -99,12 +120,12 @@ final class RecoveryReader {
         return new Series(Arrays.copyOf(t, n), Arrays.copyOf(y, n));
     }
 
-    private static double mean(RecoveryMeasure measure, MinuteTable m, int from, int to, int least) {
+    private static double mean(RecoveryMeasure measure, MinuteTable m, boolean[] counts, int from, int to, int least) {
         double sum = 0;
         double squares = 0;
         int n = 0;
         for (int k = Math.max(0, from); k < to; k++) {
-            boolean swims = m.beatShare()[k] >= 0.5;
+            boolean swims = counts[k] && m.beatShare()[k] >= 0.5;
             double v = switch (measure) {
                 case BEAT_FREQUENCY -> swims ? m.beatHz()[k] : Double.NaN;
                 case BEAT_AMPLITUDE -> swims ? m.beatAmplitudeG()[k] : Double.NaN;
@@ -156,7 +177,13 @@ final class RecoveryReader {
                     ownMeanH,
                     sentence);
         }
-        CurveFits fits = new CurveFits(t, y, binMin / 60, set.recoveredShare());
+        CurveFits fits = new CurveFits(
+                t,
+                y,
+                binMin / 60,
+                set.recoveredShare(),
+                set.dielShare() * measure.looseness(),
+                set.departureShare() * measure.looseness());
         Map<RecoveryCurve, Double> akaike = new EnumMap<>(RecoveryCurve.class);
         fits.best().forEach((curve, one) -> akaike.put(curve, one.akaike()));
         Map.Entry<RecoveryCurve, CurveFits.Best> returning = fits.leading(true);
@@ -211,13 +238,18 @@ final class RecoveryReader {
 
     /** Second published definition: five-minute means not above the animal's own mean after six hours, for 20 min. */
     private static double ownMean(
-            RecoveryMeasure measure, MinuteTable m, double releaseS, double endS, BehaviourSettings set) {
+            RecoveryMeasure measure,
+            MinuteTable m,
+            boolean[] counts,
+            double releaseS,
+            double endS,
+            BehaviourSettings set) {
         if (measure == RecoveryMeasure.DEPTH_VARIABILITY
                 || measure == RecoveryMeasure.ROLL_STEADINESS
                 || endS - releaseS < (set.ownMeanAfterH() + 2) * 3600) {
             return Double.NaN;
         }
-        Series s = series(measure, m, releaseS, endS, 5);
+        Series s = series(measure, m, counts, releaseS, endS, 5);
         double sum = 0;
         int n = 0;
         for (int i = 0; i < s.t.length; i++) {

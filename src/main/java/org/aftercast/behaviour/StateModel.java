@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.aftercast.motion.SecondTable;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Bouts by a hidden Markov model with explicit durations over steps of a few seconds.
@@ -39,10 +40,18 @@ final class StateModel {
 
     private static final double NEVER = -1e6;
     private static final double MEAN_STILL_S = 3600;
+    private static final double MEAN_PAUSE_S = 600;
     private static final double MEAN_SWIM_S = 3600;
     private static final double MEAN_SHORT_S = 120;
 
+    /** A rest lies at most this far above the deepest the animal was within the hour, m, or this share of it. */
+    private static final double OFF_BOTTOM_M = 4;
+
+    private static final double OFF_BOTTOM_SHARE = 0.15;
+
     private final BehaviourSettings set;
+    private final Moving.Source seenBy;
+    private final RestsOnBottom rests;
     private final int from;
     private final int bins;
     private final double binS;
@@ -52,13 +61,26 @@ final class StateModel {
      * Prepares the steps between two times.
      *
      * @param s per-second table
+     * @param moving seconds with a beat
      * @param depth depth below the surface with short holes bridged, m
      * @param normal the animal's own yardsticks
      * @param fromS first second
      * @param toS one past the last second
+     * @param in whether it can rest (priors of the transitions), depth of the site (where the bottom is at first)
+     * @param set settings
      */
-    StateModel(SecondTable s, double[] depth, OwnNormal normal, double fromS, double toS, BehaviourSettings set) {
+    StateModel(
+            SecondTable s,
+            Moving moving,
+            double[] depth,
+            OwnNormal normal,
+            double fromS,
+            double toS,
+            BehaviourInputs in,
+            BehaviourSettings set) {
         this.set = set;
+        this.seenBy = moving.source();
+        this.rests = in.restsOnBottom();
         this.from = (int) Math.ceil(fromS);
         this.binS = Math.max(1, Math.round(set.binS()));
         this.bins = Math.max(0, (int) ((Math.min(toS, s.seconds()) - from) / binS));
@@ -71,12 +93,40 @@ final class StateModel {
             double u = 0.5
                     * (level(s.swayRmsG(), at, step, normal.stillSwayG(), lnSway)
                             + level(s.dynamicL2G(), at, step, normal.stillDynamicG(), lnDynamic));
-            double beats = Limits.beatShare(s, at, at + step);
+            double beats = moving.share(s, at, at + step);
             double z = mean(depth, at, at + step);
             int reach = 2 * step;
             double speed = slope(depth, Math.max(from, at - reach), Math.min(depth.length, at + step + reach));
             emission[b] = emissions(u, beats, z, speed);
         }
+        offBottom(depth, in.siteDepthM());
+    }
+
+    /**
+     * A rest lies on the bottom: what is far above the deepest of the hour around it (and, in the first hour, above the
+     * depth of the site) counts less as one. A mild term, since the sea-bed slopes.
+     */
+    private void offBottom(double[] depth, @Nullable Double siteDepthM) {
+        int minutes = (int) Math.ceil(depth.length / 60.0);
+        double[] deepest = new double[minutes];
+        for (int k = 0; k < minutes; k++) {
+            deepest[k] = mean(depth, k * 60, (k + 1) * 60);
+        }
+        for (int b = 0; b < bins; b++) {
+            int at = (int) (startS(b) / 60);
+            double z = mean(depth, (int) startS(b), (int) (startS(b) + binS));
+            double bottom = b * binS < 3600 && siteDepthM != null ? siteDepthM : Double.NaN;
+            for (int k = Math.max(0, at - 30); k < Math.min(minutes, at + 30); k++) {
+                bottom = Double.isNaN(bottom) || deepest[k] > bottom ? deepest[k] : bottom;
+            }
+            double off = (bottom - z) / Math.max(OFF_BOTTOM_M, OFF_BOTTOM_SHARE * bottom);
+            emission[b][REST] += set.evidencePerStep() * Curve.at(off, 1, 0, 3, -1);
+        }
+    }
+
+    /** Whether beats were seen or movement stands in for them. */
+    Moving.Source seenBy() {
+        return seenBy;
     }
 
     int bins() {
@@ -196,10 +246,11 @@ final class StateModel {
             }
         }
         double[][] goesTo = new double[STATES][STATES];
-        goesTo[WEAK] = row(0, 0.4, 0.1, 0.4, 0.05, 0.05);
-        goesTo[SINK] = row(0, 0, 0.4, 0.4, 0.15, 0.05);
+        boolean mustSwim = rests == RestsOnBottom.NO; // then stillness is rare and short
+        goesTo[WEAK] = mustSwim ? row(0, 0.45, 0.02, 0.4, 0.08, 0.05) : row(0, 0.4, 0.1, 0.4, 0.05, 0.05);
+        goesTo[SINK] = mustSwim ? row(0, 0, 0.1, 0.6, 0.25, 0.05) : row(0, 0, 0.4, 0.4, 0.15, 0.05);
         goesTo[REST] = row(0.05, 0.05, 0, 0.8, 0.05, 0.05);
-        goesTo[SWIM] = row(0.2, 0.2, 0.45, 0, 0.1, 0.05);
+        goesTo[SWIM] = mustSwim ? row(0.3, 0.3, 0.1, 0, 0.2, 0.1) : row(0.2, 0.2, 0.45, 0, 0.1, 0.05);
         goesTo[DEAD] = row(0, 0, 0, 0, 0, 0);
         goesTo[PREY] = row(0, 0, 0, 0, 1, 0);
         double[] start = {0.3, 0.3, 0.15, 0.22, 0.02, 0.01};
@@ -212,7 +263,12 @@ final class StateModel {
             1
         };
         double[] leave = {
-            binS / MEAN_SHORT_S, binS / MEAN_SHORT_S, binS / MEAN_STILL_S, binS / MEAN_SWIM_S, 0, binS / MEAN_STILL_S
+            binS / MEAN_SHORT_S,
+            binS / MEAN_SHORT_S,
+            binS / (mustSwim ? MEAN_PAUSE_S : MEAN_STILL_S),
+            binS / MEAN_SWIM_S,
+            0,
+            binS / MEAN_STILL_S
         };
         return new DwellModel(dwell, leave, goesTo, start).decode(e);
     }

@@ -121,12 +121,14 @@ final class StillEnd {
             }
         }
         List<Sign> signs = new ArrayList<>();
-        signs.add(length(onset, untilS, rests, in.restsOnBottom()));
-        breathing(m, fromMin, toMin, rests, signs);
+        signs.add(length(onset, untilS, rests, in.restsOnBottom(), model.seenBy()));
+        if (model.seenBy() == Moving.Source.BEATS) { // else sampling is too slow to tell noise from movement
+            breathing(m, fromMin, toMin, rests, signs);
+        }
         quieter(m, fromMin, toMin, rests, signs);
         double[] up = upBefore(model, m, normal, path, first);
         pose(m, fromMin, toMin, rests, up, signs);
-        sank(m, path, model, first, lying, signs);
+        sank(m, path, model, first, lying, in.siteDepthM(), signs);
         depth(m, fromMin, toMin, onset, signs);
         if (later != null) {
             movedLater(model, m, up, later, signs);
@@ -274,7 +276,8 @@ final class StillEnd {
         signs.add(new Sign(What.QUIETER_THAN_REST, ratioThere, level, weight, from * 60.0, to * 60.0));
     }
 
-    private static Sign length(double onset, double endS, List<double[]> rests, RestsOnBottom can) {
+    private static Sign length(
+            double onset, double endS, List<double[]> rests, RestsOnBottom can, Moving.Source seenBy) {
         double hours = (endS - onset) / 3600;
         double longest =
                 rests.stream().mapToDouble(r -> (r[1] - r[0]) / 3600).max().orElse(0);
@@ -292,7 +295,8 @@ final class StillEnd {
             case YES -> ifRests;
             case UNKNOWN -> hasRested ? ifRests : Math.min(3, 0.5 * (ifRests + ifSwims));
         };
-        return new Sign(What.STILL_HOURS, hours, longest, logOdds, onset, endS);
+        What what = seenBy == Moving.Source.BEATS ? What.STILL_HOURS : What.MOTIONLESS_HOURS;
+        return new Sign(what, hours, longest, logOdds, onset, endS);
     }
 
     private static void breathing(MinuteTable m, int from, int to, List<double[]> rests, List<Sign> signs) {
@@ -344,6 +348,12 @@ final class StillEnd {
             fixed *= 0.3; // its rests were as still
         }
         signs.add(new Sign(What.POSE_FIXED, largest, before, fixed, from * 60.0, to * 60.0));
+        double[] shifts = shifts(m, from, to);
+        double wanders = shifts.length < 5 ? 0 : RobustZ.median(shifts);
+        if (wanders > 3) { // what lies dead does not keep turning; what is carried about does
+            double weight = Curve.at(wanders, 3, 0, 8, -3);
+            signs.add(new Sign(What.POSE_WANDERS, wanders, before, weight, from * 60.0, to * 60.0));
+        }
         if (!Double.isNaN(up[0])) {
             double angle = MinuteMaker.angleDeg(mean, up);
             // An upright pose speaks for rest: of carcasses, perhaps one in ten comes to lie so (our estimate).
@@ -362,24 +372,36 @@ final class StillEnd {
 
     /** Largest angle between the poses of successive ten-minute pieces, degrees; NaN when there is only one. */
     private static double largestShift(MinuteTable m, int from, int to) {
-        double largest = Double.NaN;
-        double[] last = null;
+        return java.util.Arrays.stream(shifts(m, from, to)).max().orElse(Double.NaN);
+    }
+
+    /** Angles between the poses of successive ten-minute pieces (five-minute ones in less than half an hour), degrees. */
+    private static double[] shifts(MinuteTable m, int from, int to) {
         int step = to - from >= 30 ? 10 : 5;
+        double[] found = new double[Math.max(0, (to - from) / step)];
+        int n = 0;
+        double[] last = null;
         for (int k = from; k + step <= Math.min(to, m.minutes()); k += step) {
             double[] pose = poseMean(m, k, k + step);
             if (Double.isNaN(pose[0])) {
                 continue;
             }
             if (last != null) {
-                double angle = MinuteMaker.angleDeg(last, pose);
-                largest = Double.isNaN(largest) ? angle : Math.max(largest, angle);
+                found[n++] = MinuteMaker.angleDeg(last, pose);
             }
             last = pose;
         }
-        return largest;
+        return java.util.Arrays.copyOf(found, n);
     }
 
-    private static void sank(MinuteTable m, int[] path, StateModel model, int first, int lying, List<Sign> signs) {
+    private static void sank(
+            MinuteTable m,
+            int[] path,
+            StateModel model,
+            int first,
+            int lying,
+            @Nullable Double siteDepthM,
+            List<Sign> signs) {
         double seconds = model.startS(lying) - model.startS(first);
         int a = (int) (model.startS(first) / 60);
         int b = (int) Math.min(m.minutes() - 1, Math.ceil(model.startS(Math.min(lying, path.length)) / 60));
@@ -395,6 +417,19 @@ final class StillEnd {
                     Curve.at(drop, 2, 0.3, 10, 1.5),
                     model.startS(first),
                     model.startS(lying)));
+            double depthM = m.depthM()[b];
+            if (siteDepthM != null && first == 0) {
+                // Straight from the release to the bottom: a swimming animal would level off before. Tide and a sloping
+                // sea-bed leave some metres open; coming to lie far off says nothing, the sea-bed may lie elsewhere.
+                double off = Math.abs(depthM - siteDepthM) / Math.max(3, 0.1 * siteDepthM);
+                signs.add(new Sign(
+                        What.CAME_TO_SITE_DEPTH,
+                        depthM,
+                        siteDepthM,
+                        Curve.at(off, 0.5, 0.7, 1.5, 0),
+                        model.startS(first),
+                        model.startS(lying)));
+            }
         }
     }
 

@@ -35,9 +35,8 @@ public final class FateReader {
     public static FateReading read(BehaviourReading b, FateInputs in, FateSettings set) {
         List<Evidence> evidence = new ArrayList<>();
         List<String> notes = new ArrayList<>();
-        double alivePrior = 1 - set.shareDying() - set.shareEaten();
-        double died = Math.log(set.shareDying() / alivePrior);
-        double eaten = Math.log(set.shareEaten() / alivePrior);
+        double died = b.settings().deadPrior();
+        double eaten = b.settings().eatenPrior();
         Turning still = b.still();
         Turning other = b.otherBody();
         double stillOdds = set.movesAtEnd();
@@ -244,7 +243,7 @@ public final class FateReader {
     private static FateReading.Predator warm(@Nullable Turning other) {
         if (other != null) {
             for (Sign sign : other.signs()) {
-                if (sign.what() == Sign.What.WARM && sign.logOdds() > 1) {
+                if (sign.what().isWarmth() && sign.logOdds() > 1) {
                     return FateReading.Predator.WARM;
                 }
             }
@@ -278,7 +277,7 @@ public final class FateReader {
 
     private static void yardstick(BehaviourReading b, FateInputs in, List<String> notes) {
         FateInputs.Yardstick y = in.yardstick();
-        if (y != null && b.normal().swims()) {
+        if (y != null && b.normal().beatHz() > 0) {
             double z = Math.log(b.normal().beatHz() / y.medianBeatHz()) / y.spreadLn();
             notes.add(f(
                     "It swam at %.2f Hz; the median of %d other animals is %.2f Hz (%.1f of their standard deviations %s).",

@@ -4,11 +4,9 @@ import java.util.EnumMap;
 import java.util.Map;
 
 /**
- * What can be adjusted. Priors are our own choice near what field studies of released sharks report (roughly one in ten
- * dies, {@code whitney2017}); the rest is our own default.
+ * What can be adjusted; all our own defaults. The prior shares that die and are eaten stand once, in
+ * {@link org.aftercast.behaviour.BehaviourSettings}, since bouts need them too.
  *
- * @param shareDying prior share of animals that die, 0–1
- * @param shareEaten prior share eaten, 0–1
  * @param shareShed prior share of packages that come off early, 0–1
  * @param decideAbove an animal's fate is called when its probability is at least this, 0.5–1; else undecided
  * @param shedToleranceMin a package that comes off more than this before the plan came off early, minutes
@@ -17,8 +15,6 @@ import java.util.Map;
  * @param sightingOdds shift of the odds by each kind of sighting
  */
 public record FateSettings(
-        double shareDying,
-        double shareEaten,
         double shareShed,
         double decideAbove,
         double shedToleranceMin,
@@ -27,13 +23,7 @@ public record FateSettings(
         Map<Sighting.What, SightingOdds> sightingOdds) {
 
     public FateSettings {
-        share("shareDying", shareDying);
-        share("shareEaten", shareEaten);
         share("shareShed", shareShed);
-        if (!(shareDying + shareEaten < 1)) {
-            throw new IllegalArgumentException("shareDying, shareEaten: together " + (shareDying + shareEaten)
-                    + ", must leave room for the living");
-        }
         if (!(decideAbove >= 0.5 && decideAbove < 1)) {
             throw new IllegalArgumentException("decideAbove: " + decideAbove + " is outside 0.5–1");
         }
@@ -60,6 +50,6 @@ public record FateSettings(
         for (Sighting.What what : Sighting.What.values()) {
             odds.put(what, SightingOdds.standard(what));
         }
-        return new FateSettings(0.12, 0.05, 0.08, 0.7, 10, -7, -2, odds);
+        return new FateSettings(0.08, 0.7, 10, -7, -2, odds);
     }
 }

@@ -19,6 +19,11 @@ final class Sentences {
                         + (r > 0.02
                                 ? f("; the longest rest before that lasted %s.", time(r))
                                 : "; it had not rested before.");
+            case MOTIONLESS_HOURS ->
+                f("Nothing moved during the last %s (sampled too slowly to see tailbeats)", time(v))
+                        + (r > 0.02
+                                ? f("; the longest rest before that lasted %s.", time(r))
+                                : "; it had not rested before.");
             case BREATHING ->
                 v > 0.95
                         ? f(
@@ -30,13 +35,9 @@ final class Sentences {
                                         + " bottom.",
                                 v, known(r) ? f(", %.2f in earlier rests", r) : "");
             case QUIETER_THAN_REST ->
-                v < 0.93
-                        ? f(
-                                "Sway was %.0f %% of what it was in earlier rests: quieter than when it rested and breathed.",
-                                100 * v)
-                        : f(
-                                "Sway was %.0f %% of what it was in earlier rests: as when it rested and breathed.",
-                                100 * v);
+                f(
+                        "Its movement was %.0f %% of what it was in earlier rests: %s when it rested and breathed.",
+                        100 * v, v < 0.93 ? "quieter than" : v > 1.07 ? "livelier than" : "as");
             case MOVED_LATER ->
                 known(r)
                         ? f(
@@ -46,6 +47,9 @@ final class Sentences {
             case POSE_FIXED ->
                 f("Its pose shifted by at most %.1f° over %s", v, time(hours))
                         + (known(r) ? f(" (up to %.1f° in earlier rests).", r) : ".");
+            case POSE_WANDERS ->
+                f("Though no tailbeat was seen, its pose kept turning: by %.0f° from one ten minutes to the next", v)
+                        + (known(r) ? f(" (at most %.1f° in earlier rests).", r) : ".");
             case POSE_TURNED ->
                 v > 100
                         ? f("It lies turned over: %.0f° from the pose in which it swam.", v)
@@ -53,6 +57,7 @@ final class Sentences {
                                 ? f("It lies tilted %.0f° from the pose in which it swam.", v)
                                 : f("It lies within %.0f° of the pose in which it swam.", v);
             case SANK -> f("It sank %.0f m at %.2f m/s without a tailbeat right before.", v, r);
+            case CAME_TO_SITE_DEPTH -> f("It came to lie at %.0f m; the water at the release is %.0f m deep.", v, r);
             case DEPTH_STEADY ->
                 v < 0.5
                         ? f("Depth stayed within %.2f m once the tide is taken out.", v)
@@ -63,6 +68,11 @@ final class Sentences {
                 f(
                         "Tailbeat frequency went to %.2f times what it was (minutes varied by %.0f %% before).",
                         Math.exp(v), 100 * r);
+            case BEAT_FOR_LENGTH ->
+                f(
+                        "From then on it beat at %.2f Hz; an animal of its length would be expected near %.2f Hz, a longer one"
+                                + " below.",
+                        v, r);
             case AMPLITUDE_STEP -> f("Tailbeat amplitude went to %.2f times what it was.", Math.exp(v));
             case WARM ->
                 v > 2
@@ -70,6 +80,10 @@ final class Sentences {
                         : f(
                                 "Its temperature stayed within %.1f °C of the water at its depth.",
                                 Math.max(0.1, Math.abs(v)));
+            case WARMER_THAN_BEFORE ->
+                v > 1
+                        ? f("The package was %.1f °C warmer than the warmest water before (%.1f °C).", v, r)
+                        : f("It was not warmer than the warmest water before (%.1f °C, difference %.1f °C).", r, v);
             case TEMPERATURE_FOLLOWS ->
                 v > 2
                         ? f(

@@ -22,6 +22,7 @@ import org.aftercast.motion.MotionReader;
 import org.aftercast.motion.MotionReading;
 import org.aftercast.motion.MotionSettings;
 import org.aftercast.recording.Recording;
+import org.aftercast.recording.SampleRange;
 import org.aftercast.sim.Scenario;
 import org.aftercast.sim.SimulatedRecording;
 import org.aftercast.sim.TrueKind;
@@ -111,34 +112,50 @@ record FateCase(
 
     /** Reads one recording the whole way: motion, behaviour, fate. */
     static Read reading(SimulatedRecording made, Known known) {
-        Truth truth = made.truth();
-        Scenario scenario = truth.scenario();
         Recording recording = made.recording();
-        boolean mustSwim = scenario.body().breathing() == Scenario.Breathing.MUST_SWIM;
-        double lengthM = scenario.body().lengthM()
+        return reading(
+                made.truth(),
+                motion(made, known),
+                recording.durationS(),
+                recording.clock().sampleRateHz(),
+                recording.gaps(),
+                known);
+    }
+
+    private static double lengthM(Truth truth, Known known) {
+        return truth.scenario().body().lengthM()
                 * switch (known) {
                     case LENGTH_TOO_LARGE -> 1.3;
                     case LENGTH_TOO_SMALL -> 0.7;
                     default -> 1;
                 };
-        boolean nothing = known == Known.NOTHING;
+    }
+
+    /** Motion alone. */
+    static MotionReading motion(SimulatedRecording made, Known known) {
         MotionSettings m = MotionSettings.defaults();
-        MotionReading motion = MotionReader.read(
-                recording,
-                nothing
+        return MotionReader.read(
+                made.recording(),
+                known == Known.NOTHING
                         ? m
                         : new MotionSettings(
                                 m.bandLowHz(),
                                 m.bandHighHz(),
                                 m.beatAxis(),
-                                lengthM,
+                                lengthM(made.truth(), known),
                                 m.latitudeDeg(),
                                 m.noiseMultiple(),
                                 m.noiseG(),
                                 m.bridgeS(),
                                 m.mounts()));
-        double durationS = recording.durationS();
-        double rateHz = recording.clock().sampleRateHz();
+    }
+
+    /** Behaviour and fate of what motion said. */
+    static Read reading(
+            Truth truth, MotionReading motion, double durationS, double rateHz, List<SampleRange> gaps, Known known) {
+        Scenario scenario = truth.scenario();
+        boolean mustSwim = scenario.body().breathing() == Scenario.Breathing.MUST_SWIM;
+        boolean nothing = known == Known.NOTHING;
         BehaviourReading behaviour = BehaviourReader.read(
                 motion,
                 nothing
@@ -146,11 +163,11 @@ record FateCase(
                         : new BehaviourInputs(
                                 durationS,
                                 rateHz,
-                                recording.gaps(),
+                                gaps,
                                 truth.releaseS(),
                                 null,
                                 mustSwim ? RestsOnBottom.NO : RestsOnBottom.YES,
-                                lengthM,
+                                lengthM(truth, known),
                                 scenario.sea().bottomDepthM(),
                                 null),
                 BehaviourSettings.defaults());
@@ -255,13 +272,23 @@ record FateCase(
                     hit = true;
                 }
             }
-            wrong += hit ? 0 : 1;
+            // The struggle of an attack is a true event of its own kind, not a false burst.
+            wrong += hit || struggle(truth, event) ? 0 : 1;
         }
         int hits = 0;
         for (boolean f : found) {
             hits += f ? 1 : 0;
         }
         return new int[] {real.size(), hits, wrong};
+    }
+
+    private static boolean struggle(Truth truth, Event event) {
+        for (int s = (int) event.atS(); s <= event.atS() + event.durationS(); s++) {
+            if (s < truth.kindBySecond().length && truth.kindAt(s) == TrueKind.UNDER_ATTACK) {
+                return true;
+            }
+        }
+        return false;
     }
 
     double brier() {

@@ -3,6 +3,7 @@ package org.aftercast.fate;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.EnumSet;
 import java.util.List;
 import org.aftercast.behaviour.BehaviourInputs;
 import org.aftercast.behaviour.BehaviourReader;
@@ -13,6 +14,7 @@ import org.aftercast.behaviour.Sign;
 import org.aftercast.behaviour.Turning;
 import org.aftercast.motion.MotionReader;
 import org.aftercast.motion.MotionSettings;
+import org.aftercast.recording.Channel;
 import org.aftercast.sim.Course;
 import org.aftercast.sim.RecordingSimulator;
 import org.aftercast.sim.Scenario;
@@ -62,6 +64,39 @@ class FateReaderTest {
         ChangeTime found = f.changeAtS();
         if (change != null && found != null) {
             assertThat(found.midS()).isCloseTo(change, within(600.0));
+        }
+    }
+
+    /** The same without a depth channel; the release is known, as in a study. Simulated. */
+    @ParameterizedTest
+    @CsvSource({
+        "false, SURVIVES, 2, 5.2, SURVIVED, PLANNED_DETACHMENT",
+        "true, SURVIVES, 2, 9, SURVIVED, LOGGER_STOPPED",
+        "false, DIES_LATE, 2, 5.2, DIED, PLANNED_DETACHMENT",
+        "true, SWALLOWED_BY_COLD, 2, 9, EATEN, LOGGER_STOPPED",
+        "false, SHED_EARLY, 3, 5.2, SHED, SHED_EARLY",
+        "true, SHED_EARLY, 3, 5.2, SHED, SHED_EARLY",
+    })
+    void withoutDepthPoseAndWavesTell(
+            boolean rests, Course course, double changeH, double detachH, FateCall expected, RecordEnd end) {
+        Scenario base = rests ? Scenario.bottomRester() : Scenario.swimmer();
+        SimulatedRecording sim = RecordingSimulator.simulate(
+                base.withLogger(base.logger().with(10, 6).withChannels(EnumSet.of(Channel.TEMPERATURE)))
+                        .withEnding(base.ending().with(course, changeH, detachH)),
+                22);
+        double releaseS = sim.truth().releaseS();
+        BehaviourReading b = BehaviourReader.read(
+                MotionReader.read(sim.recording(), MotionSettings.defaults()),
+                BehaviourInputs.of(sim.recording().durationS(), 10)
+                        .with(rests ? RestsOnBottom.YES : RestsOnBottom.NO)
+                        .with(releaseS, null),
+                BehaviourSettings.defaults());
+        FateReading f = FateReader.read(b, FateInputs.planned(releaseS + detachH * 3600), SET);
+        assertThat(f.call()).as(f.summary()).isEqualTo(expected);
+        assertThat(f.recordEnd()).as(b.detachment().note()).isEqualTo(end);
+        Double off = sim.truth().detachS();
+        if (off != null) {
+            assertThat(b.detachment().atS()).isCloseTo(off, within(180.0));
         }
     }
 
