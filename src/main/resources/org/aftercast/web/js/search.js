@@ -28,6 +28,10 @@ class SearchPage {
     this.frame = frame;
     /** @type {any} */
     this.map = null;
+    /** @type {BoatGps|null} */
+    this.gps = null;
+    /** The way the boat has come since the page was opened. @type {number[][]} */
+    this.way = [];
   }
 
   async build() {
@@ -245,7 +249,6 @@ class SearchPage {
     if (!here) return;
     const at = [Number(here.lat), Number(here.lon)];
     const style = getComputedStyle(document.documentElement);
-    this.way ??= [];
     this.way.push(at);
     this.boatMark = L.featureGroup([
       L.polyline(this.way, { color: style.getPropertyValue("--faint").trim(), weight: 2, dashArray: "1 5" }),

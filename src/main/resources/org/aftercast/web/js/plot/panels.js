@@ -290,18 +290,18 @@ export class Panels {
   listen() {
     const { canvas, strip } = this;
     const at = (/** @type {PointerEvent|WheelEvent|MouseEvent} */ e) => e.clientX - canvas.getBoundingClientRect().left;
-    canvas.addEventListener("wheel", (e) => {
+    canvas.addEventListener("wheel", (/** @type {WheelEvent} */ e) => {
       e.preventDefault();
       if (Math.abs(e.deltaX) > Math.abs(e.deltaY) || e.shiftKey) this.pan((e.deltaX || e.deltaY) / 800);
       else this.zoom(Math.exp(Math.max(-200, Math.min(200, e.deltaY)) / 300), this.s(at(e)));
     }, { passive: false });
-    canvas.addEventListener("pointerdown", (e) => {
+    canvas.addEventListener("pointerdown", (/** @type {PointerEvent} */ e) => {
       canvas.setPointerCapture(e.pointerId);
       this.pointers.set(e.pointerId, { x: at(e), y: e.clientY });
       if (e.shiftKey || this.onselect) this.view.select = [this.s(at(e)), this.s(at(e))];
       this.selecting = e.shiftKey || this.onselect !== null;
     });
-    canvas.addEventListener("pointermove", (e) => {
+    canvas.addEventListener("pointermove", (/** @type {PointerEvent} */ e) => {
       const before = this.pointers.get(e.pointerId);
       const x = at(e);
       if (!before) {
@@ -325,7 +325,7 @@ export class Panels {
       this.pointers.set(e.pointerId, { x, y: e.clientY });
     });
     for (const kind of ["pointerup", "pointercancel"]) {
-      canvas.addEventListener(kind, (event) => {
+      canvas.addEventListener(kind, (/** @type {PointerEvent} */ event) => {
         const e = /** @type {PointerEvent} */ (event);
         this.pointers.delete(e.pointerId);
         if (this.selecting && !this.onselect && this.view.select) {
@@ -336,15 +336,15 @@ export class Panels {
         this.selecting = false;
       });
     }
-    canvas.addEventListener("dblclick", (e) => this.zoom(0.4, this.s(at(e))));
-    canvas.addEventListener("keydown", (e) => this.key(e));
+    canvas.addEventListener("dblclick", (/** @type {MouseEvent} */ e) => this.zoom(0.4, this.s(at(e))));
+    canvas.addEventListener("keydown", (/** @type {KeyboardEvent} */ e) => this.key(e));
     const jump = (/** @type {PointerEvent} */ e) => {
       const share = (e.clientX - strip.getBoundingClientRect().left - GUTTER) / (/** @type {number} */ (this.width) - GUTTER - RIGHT);
       const half = (this.view.toS - this.view.fromS) / 2;
       this.set(share * this.duration - half, share * this.duration + half);
     };
-    strip.addEventListener("pointerdown", (e) => { strip.setPointerCapture(e.pointerId); jump(e); });
-    strip.addEventListener("pointermove", (e) => { if (e.buttons) jump(e); });
+    strip.addEventListener("pointerdown", (/** @type {PointerEvent} */ e) => { strip.setPointerCapture(e.pointerId); jump(e); });
+    strip.addEventListener("pointermove", (/** @type {PointerEvent} */ e) => { if (e.buttons) jump(e); });
   }
 
   /** @param {KeyboardEvent} e */
