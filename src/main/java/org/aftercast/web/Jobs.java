@@ -6,6 +6,7 @@ import java.util.UUID;
 import java.util.concurrent.CancellationException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.BiConsumer;
 
@@ -38,6 +39,7 @@ final class Jobs implements AutoCloseable {
     }
 
     private static final int MOST_KEPT = 100;
+    private static final int LONGEST_STOP_S = 15;
 
     private final ExecutorService worker = Executors.newSingleThreadExecutor(task -> {
         Thread thread = new Thread(task, "load");
@@ -103,5 +105,13 @@ final class Jobs implements AutoCloseable {
             jobs.values().forEach(job -> job.cancel.set(true));
         }
         worker.shutdown();
+        try {
+            // What was asked to stop lets go of the study before the server is gone.
+            if (!worker.awaitTermination(LONGEST_STOP_S, TimeUnit.SECONDS)) {
+                worker.shutdownNow();
+            }
+        } catch (InterruptedException interrupted) {
+            Thread.currentThread().interrupt();
+        }
     }
 }

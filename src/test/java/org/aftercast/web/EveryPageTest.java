@@ -92,13 +92,13 @@ class EveryPageTest {
                 "'packageSerial': 'F-03', 'frequencyMHz': '150.140', 'releasedUtc': '2026-06-01T10:00Z', 'releaseLatDeg': '52.4',"
                         + " 'releaseLonDeg': '-4.6', 'plannedDetachmentUtc': '2026-06-03T08:00Z'");
         String caught =
-                "'packageSerial': 'F-1%d', 'frequencyMHz': '150.2%d0', 'fightMin': '12', 'airExposureS': '70', 'hookLocation':"
-                        + " 'jaw', 'waterTempC': '15.5', 'releasedUtc': '2026-06-01T02:00Z', 'plannedDetachmentUtc': '2026-06-01T05:50Z',"
+                "'packageSerial': 'F-1%1$d', 'frequencyMHz': '150.2%1$d0', 'fightMin': '12', 'airExposureS': '70', 'hookLocation':"
+                        + " 'jaw', 'waterTempC': '15.5', 'releasedUtc': '2026-06-01T%2$02d:00Z', 'plannedDetachmentUtc': '2026-06-01T%3$02d:50Z',"
                         + " 'searchOutcome': 'retrieved'";
         Path csv = InventedStudy.download(dir.resolve("sim"), "survives", 4, 20, 3);
         Path eaten = InventedStudy.download(dir.resolve("sim2"), "swallowed-by-warm", 4, 20, 5);
-        enter("J1", caught.formatted(1, 1));
-        enter("B1", caught.formatted(2, 2));
+        enter("J1", caught.formatted(1, 2, 5));
+        enter("B1", caught.formatted(2, 10, 13));
         InventedStudy.load(served.folder, "J1", csv);
         InventedStudy.load(served.folder, "B1", eaten);
         InventedStudy.read(served.folder);

@@ -31,7 +31,8 @@ import org.aftercast.voyage.Settings;
 
 /**
  * How long windows take: 500 random windows of 2000 columns, all panels, log-uniform zoom, from a stored and read recording
- * of 72 hours at 100 samples a second. Invented samples; not a test. Run as a program; docs/pages.md has the figures.
+ * of 72 hours at 100 samples a second; and how many frames a second are drawn while a person pans at several zooms in a real
+ * browser. Invented samples; not a test. Run by bench/pages; docs/benchmarks-pages.md has the figures.
  */
 public final class WindowBench {
 
@@ -175,8 +176,45 @@ public final class WindowBench {
                     narrow,
                     near[narrow / 2],
                     near[(int) (0.95 * narrow)]);
+            pan(server, study.resolveSibling("profile"));
         }
     }
+
+    /** Pans by the wheel once a frame for some seconds at each zoom and counts how often the panels were drawn. */
+    private static void pan(PageServer server, Path profile) throws Exception {
+        try (Browser browser = Browser.at(server, profile)) {
+            for (int width : new int[] {1280, 390}) {
+                browser.size(width, width == 390 ? 844 : 900);
+                for (int spanS : new int[] {86_400, 3600, 60, 10}) {
+                    int from = 100_000;
+                    browser.open("recording/B?from=" + from + "&to=" + (from + spanS));
+                    browser.until("document.querySelector('.panels').dataset.ready === 'yes'");
+                    Object[] counted = ((List<?>) browser.driver.executeAsyncScript(PAN, PAN_MS)).toArray();
+                    double frames = ((Number) counted[0]).doubleValue() / PAN_MS * 1000;
+                    double longestMs = ((Number) counted[1]).doubleValue();
+                    System.out.printf(
+                            Locale.ROOT,
+                            "panning over %d s at %d pixels: %.0f frames a second, longest pause %.0f ms%n",
+                            spanS,
+                            width,
+                            frames,
+                            longestMs);
+                }
+            }
+        } catch (org.opentest4j.TestAbortedException noBrowser) {
+            System.out.println("panning was not measured: " + noBrowser.getMessage());
+        }
+    }
+
+    private static final int PAN_MS = 4000;
+    private static final String PAN = "const [length, done] = [arguments[0], arguments[arguments.length - 1]];"
+            + "const box = document.querySelector('.panels'); const plot = box.querySelector('canvas.plot');"
+            + "const first = Number(box.dataset.paints); const began = performance.now(); let last = began; let pause = 0;"
+            + "const step = () => { const now = performance.now(); pause = Math.max(pause, now - last); last = now;"
+            + "if (now - began > length) { done([Number(box.dataset.paints) - first, pause]); return; }"
+            + "plot.dispatchEvent(new WheelEvent('wheel', {deltaX: Math.sin((now - began) / 1000) > 0 ? 12 : -12, deltaY: 0,"
+            + "clientX: 300, clientY: 300, cancelable: true})); requestAnimationFrame(step); };"
+            + "requestAnimationFrame(step);";
 
     private static String get(HttpClient client, String address) throws Exception {
         HttpResponse<String> response =

@@ -27,7 +27,7 @@ class DeckPage {
     this.list = h("section", { class: "sheet" });
     this.photos = h("section", { class: "sheet" });
     this.seen = h("section", { class: "sheet" });
-    this.gps = new BoatGps(frame.signal);
+    this.gps = new BoatGps(frame.signal, undefined, t.gps.noneOnDeck);
     this.draftKey = `aftercast.deck.${frame.info.title}.${deck.animal}`;
   }
 

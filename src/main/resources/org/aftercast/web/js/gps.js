@@ -12,8 +12,9 @@ function chart(deg, plus, minus) {
 }
 
 export class BoatGps {
-  /** Asks once a second until the page is left. @param {AbortSignal} signal @param {(state: any) => void} [onstate] */
-  constructor(signal, onstate) {
+  /** Asks once a second until the page is left. @param {AbortSignal} signal @param {((state: any) => void)|undefined} [onstate] @param {string} [none] what is said without a GPS */
+  constructor(signal, onstate, none = t.gps.none) {
+    this.none = none;
     this.signal = signal;
     this.onstate = onstate;
     /** @type {any} */
@@ -56,7 +57,7 @@ export class BoatGps {
     const g = t.gps;
     const s = this.state;
     if (!s) return fill(this.element, g.unreachable);
-    if (!s.source) return fill(this.element, g.none);
+    if (!s.source) return fill(this.element, this.none);
     if (!s.position) return fill(this.element, g.waiting(s.source, s.link));
     const parts = [`${chart(s.position.latDeg, "N", "S")}, ${chart(s.position.lonDeg, "E", "W")}`];
     if (s.speedMps !== null) parts.push(g.speed((s.speedMps * 3600 / 1852).toFixed(1)));

@@ -16,9 +16,12 @@ export async function show(place, parts, frame) {
   place.append(h("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": t.history.title }, h("table", { class: "history" },
     h("thead", null, h("tr", null, t.history.heads.map((head) => h("th", { scope: "col" }, head)))),
     h("tbody", null, entries.map((/** @type {any} */ e) => h("tr", null,
-      h("td", { class: "num" }, e.atUtc.replace("T", " ").slice(0, 19)), h("td", null, e.who), h("td", null, e.what),
-      h("td", null, `${e.table} ${e.key}`), h("td", { class: "small" }, changes(e))))))));
+      h("td", { class: "at" }, e.atUtc.replace("T", " ").slice(0, 19)), h("td", null, e.who), h("td", null, e.what),
+      h("td", null, `${t.history.tables[e.table] ?? e.table} ${brief(e.key)}`), h("td", { class: "small" }, changes(e))))))));
 }
+
+/** Checksums by their beginning. @param {string} text */
+const brief = (text) => text.replace(/[0-9a-f]{64}/g, (hash) => `${hash.slice(0, 10)}…`);
 
 /** @param {any} e */
 function changes(e) {
@@ -26,6 +29,6 @@ function changes(e) {
   const before = e.before ? JSON.parse(e.before) : {};
   const after = e.after ? JSON.parse(e.after) : {};
   const names = [...new Set([...Object.keys(before), ...Object.keys(after)])].filter((n) => before[n] !== after[n] && !(before[n] == null && after[n] == null));
-  const short = (/** @type {any} */ v) => (v == null ? "–" : String(v).length > 60 ? `${String(v).slice(0, 60)}…` : String(v));
+  const short = (/** @type {any} */ v) => (v == null ? "–" : brief(String(v)).length > 60 ? `${brief(String(v)).slice(0, 60)}…` : brief(String(v)));
   return h("ul", { class: "plain" }, names.map((n) => h("li", null, h("b", null, t.columns[n]?.[0] ?? n), ": ", e.what === "changed" ? `${short(before[n])} → ${short(after[n])}` : short(e.what === "added" ? after[n] : before[n]))));
 }

@@ -98,16 +98,37 @@ class JudgePage {
     const atCursor = h("button", { type: "button", disabled: !this.meta.startUtc, onclick: () => {
       const s = this.panels?.view.cursorS ?? ((this.panels?.view.fromS ?? 0) + (this.panels?.view.toS ?? 0)) / 2;
       change.value = new Date(Date.parse(this.meta.startUtc) + s * 1000).toISOString();
-      tell();
+      change.dispatchEvent(new Event("input", { bubbles: true }));
     } }, j.fromCursor);
     const reason = h("textarea", { id: "reason" });
     const problem = h("div");
+    const unsaved = h("p", { class: "small", role: "status" });
+    // What is typed stays on this device until it is given.
+    const draftKey = `aftercast.verdict.${this.frame.info.title}.${this.meta.animal}.${who()}`;
+    const keep = () => {
+      const draft = { fate: fate.value(), end: end.value(), change: change.value, reason: reason.value };
+      const any = Object.values(draft).some(Boolean);
+      if (any) localStorage.setItem(draftKey, JSON.stringify(draft));
+      else localStorage.removeItem(draftKey);
+      unsaved.textContent = any ? t.capture.notSaved : "";
+    };
+    const restore = () => {
+      const draft = JSON.parse(localStorage.getItem(draftKey) ?? "null");
+      if (!draft) return;
+      fate.set(draft.fate);
+      end.set(draft.end);
+      change.value = draft.change;
+      reason.value = draft.reason;
+      tell();
+      unsaved.textContent = t.capture.restored;
+    };
     const give = async (/** @type {Event} */ event) => {
       event.preventDefault();
       try {
         await ask("POST", path`/api/animals/${this.meta.animal}/verdicts`, {
           animalFate: fate.value(), recordEnd: end.value(), changeUtc: change.value.trim(), reason: reason.value, settle,
         });
+        localStorage.removeItem(draftKey);
         say(j.locked);
         this.place.replaceChildren();
         await show(this.place, [this.meta.animal], this.frame);
@@ -115,11 +136,13 @@ class JudgePage {
         fill(problem, failureBox(failure));
       }
     };
-    return h("form", { class: "sheet verdict", onsubmit: give },
+    restore();
+    return h("form", { class: "sheet verdict", onsubmit: give, oninput: keep, onchange: keep },
       h("h2", null, settle ? j.settle : bench.next === "first" ? j.first : j.second), h("p", { class: "small" }, settle ? j.settleHelp : j.lockHelp),
       problem, fate.element, end.element,
       h("div", { class: "field" }, h("label", { for: "change" }, j.change), h("div", { class: "with" }, change, atCursor), local),
       h("div", { class: "field" }, h("label", { for: "reason" }, j.reason), reason),
+      unsaved,
       h("button", { class: "main" }, j.lock));
   }
 
@@ -129,6 +152,7 @@ class JudgePage {
     return {
       element: h("fieldset", { class: "field choice" }, h("legend", null, label), h("div", { class: "options" }, radios.map((r) => h("label", null, r.input, h("span", null, names[r.word] ?? r.word))))),
       value: () => radios.find((r) => r.input.checked)?.word ?? "",
+      set: (/** @type {string} */ word) => radios.forEach((r) => { r.input.checked = r.word === word; }),
     };
   }
 
@@ -145,7 +169,7 @@ class JudgePage {
       h("h3", null, j.evidence),
       h("ul", { class: "plain evidence" }, o.evidence.map((/** @type {any} */ e) => h("li", null,
         h("span", { class: "weight", "aria-label": j.weight(e.logOdds, j.calls[e.favours]) }, (e.logOdds >= 0 ? "+" : "−").repeat(Math.max(1, Math.round((Math.abs(e.logOdds) / strongest) * 4)))),
-        " ", this.jump(e.fromS, e.toS, e.sentence), " ", h("span", { class: "faint small" }, j.speaks(e.logOdds, j.calls[e.favours]))))),
+        h("div", null, this.jump(e.fromS, e.toS, e.sentence), h("div", { class: "faint small" }, j.speaks(e.logOdds, j.calls[e.favours])))))),
       o.wouldChangeTheMind.length ? [h("h3", null, j.otherwise), h("ul", null, o.wouldChangeTheMind.map((/** @type {string} */ line) => h("li", null, line)))] : null);
   }
 

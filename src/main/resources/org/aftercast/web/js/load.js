@@ -29,6 +29,8 @@ class LoadPage {
     /** @type {any} */
     this.later = 0;
     frame.signal.addEventListener("abort", () => clearTimeout(this.later));
+    // The browser asks before a form that is not loaded yet is left by a reload.
+    window.addEventListener("beforeunload", (event) => { if (this.forms.length > 0) event.preventDefault(); }, { signal: frame.signal });
   }
 
   build() {
@@ -260,6 +262,7 @@ class LoadPage {
       }
     } }, t.recording.readNow);
     say(l.loadedSay(animal));
+    this.forms = [];
     fill(this.outcome);
     fill(this.step, h("section", { class: "sheet" }, h("h2", null, l.loaded(animal)),
       h("p", null, h("span", { class: "faint" }, "SHA-256 "), h("span", { class: "hash" }, result.sha256)),

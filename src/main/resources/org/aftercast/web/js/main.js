@@ -23,6 +23,9 @@ const PAGES = /** @type {Record<string, () => Promise<{show: (place: HTMLElement
 
 const PLACES = ["study", "search", "load", "recording", "judge", "findings"];
 
+/** Pages that show another person something else. */
+const DEPENDS_ON_WHO = new Set(["judge", "recording", "findings", "history"]);
+
 const THEMES = ["day", "glare", "night"];
 let leaving = new AbortController();
 
@@ -48,7 +51,7 @@ function top(study, device, page) {
         h("a", { href: `#/${name}`, "aria-current": name === page ? "page" : null }, t.places[name]))))),
     h("div", { class: "tools" },
       h("label", null, t.frame.who,
-        h("input", { id: "who", value: who(), maxlength: 60, autocomplete: "off", placeholder: t.frame.whoHint, oninput: (/** @type {any} */ e) => setWho(e.target.value.trim()) })),
+        h("input", { id: "who", value: who(), maxlength: 60, autocomplete: "off", placeholder: t.frame.whoHint, oninput: (/** @type {any} */ e) => setWho(e.target.value.trim()), onchange: () => { if (DEPENDS_ON_WHO.has(here().page)) show(); } })),
       h("label", null, h("span", { class: "hidden" }, t.frame.theme),
         h("select", { id: "theme", onchange: (/** @type {any} */ e) => setTheme(e.target.value) },
           THEMES.map((name) => h("option", { value: name, selected: name === theme() }, t.themes[name]))))));

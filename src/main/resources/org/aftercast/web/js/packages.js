@@ -14,9 +14,9 @@ export async function show(place, parts, frame) {
   const rows = packages.map((/** @type {any} */ row) => {
     const p = row.floatPackage;
     const numbers = [p.frequencyMHz, p.pingsPerMin, p.batteryH, p.packageMassG, p.buoyancyG];
-    return h("tr", null, h("th", { scope: "row" }, p.serial), numbers.map((n) => h("td", { class: "num" }, n ?? "–")),
-      h("td", null, row.animal ? h("a", { href: `#/capture/${encodeURIComponent(row.animal)}` }, row.animal) : t.packages.free, row.stage ? ` (${t.stages[row.stage]})` : ""));
+    return h("tr", null, h("th", { scope: "row" }, p.serial), numbers.map((n, i) => h("td", { class: "num", "data-head": t.packages.heads[i + 1] }, n ?? "–")),
+      h("td", { "data-head": t.packages.heads[6] }, row.animal ? h("a", { href: `#/capture/${encodeURIComponent(row.animal)}` }, row.animal) : t.packages.free, row.stage ? ` (${t.stages[row.stage]})` : ""));
   });
-  place.append(h("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": t.packages.title }, h("table", null,
+  place.append(h("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": t.packages.title }, h("table", { class: "packages" },
     h("thead", null, h("tr", null, t.packages.heads.map((head, i) => h("th", { scope: "col", class: i > 0 && i < 6 ? "num" : null }, head)))), h("tbody", null, rows))));
 }

@@ -54,7 +54,7 @@ class RecordingPage {
     const compare = h("select", { id: "compare", onchange: (/** @type {any} */ e) => this.compare(e.target.value) },
       h("option", { value: "" }, r.alone), others.map((a) => h("option", { value: a.animal }, a.animal)));
     const spans = [["whole", 0], ["day", 86400], ["hour", 3600], ["minutes", 600], ["minute", 60], ["beats", 10]];
-    this.place.append(
+    this.place.append(...[
       h("div", { class: "spread tight" },
         h("div", null, h("h1", null, r.title(meta.animal)), h("p", { class: "faint" }, this.summary(zone))),
         h("div", { class: "row" },
@@ -80,7 +80,8 @@ class RecordingPage {
       view,
       this.legend(),
       h("p", { class: "small faint" }, r.keys),
-      this.lists());
+      this.lists(),
+    ].filter((part) => part !== null));
     this.panels.begin();
   }
 

@@ -108,7 +108,7 @@ class SearchPage {
     const listen = (/** @type {boolean} */ heard) => () => this.note("listen", `heard=${heard ? "yes" : "no"} gain=${this.gain.value} seconds=60`);
     return h("section", { class: "sheet entry" }, h("h2", null, s.note),
       this.gps?.element,
-      h("div", { class: "ticks" }, h("label", null, this.follow, s.followGps)),
+      this.followRow = h("div", { class: "ticks", hidden: !this.gps?.state?.source }, h("label", null, this.follow, s.followGps)),
       h("div", { class: "row" },
         h("div", { class: "field" }, h("label", { for: "own-lat" }, s.ownLat), this.lat),
         h("div", { class: "field" }, h("label", { for: "own-lon" }, s.ownLon), this.lon),
@@ -133,6 +133,7 @@ class SearchPage {
       this.lat.value = here.lat;
       this.lon.value = here.lon;
     }
+    if (this.followRow) this.followRow.hidden = !this.gps?.state?.source;
     this.drawBoat();
   }
 
@@ -189,7 +190,7 @@ class SearchPage {
     const a = sought.advice;
     fill(this.advice, h("section", { class: "sheet next-step" },
       h("p", { class: "turn-back" }, h("b", null, s.turnBack, " "), sought.turnBack?.at ? `${localMinute(sought.turnBack.at, zone)} ` : "", h("span", { class: "faint" }, sought.turnBack?.reason ?? s.noBoat)),
-      a ? [h("h2", null, a.action),
+      a ? [h("h2", null, s.actions[a.action] ?? a.action),
         a.leg ? h("p", { class: "leg" }, h("b", { class: "num" }, `${String(Math.round(a.leg.courseDeg)).padStart(3, "0")}°`), " ", s.legFor((a.leg.distanceM / 1852).toFixed(1)), h("span", { class: "faint" }, ` ${a.leg.to.chart}, ${s.chance(Math.round(a.leg.chanceOfHearing * 100))}`)) : null,
         h("p", null, a.reason), h("p", null, h("b", null, s.useGain(a.gainStep)), " ", a.gainReason)] : h("p", { class: "faint" }, s.noBoat),
       h("p", { class: "small" }, s.fix(sought.fix.mean.chart, (sought.fix.radius95M / 1852).toFixed(1), Math.round(sought.detectionOddsSoFar * 100)), h("span", { class: "faint" }, ` ${s.asOf(localMinute(result.asOf, zone))}`)),

@@ -28,7 +28,7 @@ export async function show(place, parts, frame) {
   place.append(shown.length ? voyage(shown, study.info, place, frame) : h("p", { class: "sheet" }, t.study.none));
   place.append(h("p", { class: "small" },
     h("a", { href: "#/packages" }, t.study.packages), " · ",
-    h("a", { href: "#/history" }, t.study.history)));
+    h("a", { href: "#/history" }, t.study.history), frame.device.thisMachine ? [" · ", h("a", { href: "#/pair" }, t.study.pairing)] : null));
 }
 
 /** @param {HTMLElement} place @param {any} info */
@@ -65,7 +65,7 @@ function voyage(animals, info, place, frame) {
       a.overdueH > 0 ? h("strong", { class: "late" }, t.study.overdue(span(a.overdueH)), " ") : null,
       h("span", null, nextWords(a, info.timeZone))),
     h("td", { class: "act" }, action(a, place, frame)),
-    h("td", null, a.packageSerial ?? "", a.frequencyMHz ? h("span", { class: "faint num" }, ` ${a.frequencyMHz} MHz`) : null),
+    h("td", { class: "pack" }, a.packageSerial ?? "", a.frequencyMHz ? h("span", { class: "faint num mhz" }, ` ${a.frequencyMHz} MHz`) : null),
     h("td", { class: "when num" }, a.releasedUtc ? h("span", { class: "head" }, t.study.released, " ") : null, localMinute(a.releasedUtc, info.timeZone)),
     h("td", { class: "when num" }, a.plannedDetachmentUtc ? h("span", { class: "head" }, t.study.off, " ") : null, localMinute(a.plannedDetachmentUtc, info.timeZone))));
   return h("table", { class: "voyage" },

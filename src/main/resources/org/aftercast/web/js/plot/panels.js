@@ -103,6 +103,8 @@ export class Panels {
     this.paintCursor(ctx, height);
     this.paintStrip();
     this.paintMs = performance.now() - began;
+    // How often it is drawn can be seen from outside (bench/pages).
+    this.element.dataset.paints = String(Number(this.element.dataset.paints ?? 0) + 1);
   }
 
   /** @param {CanvasRenderingContext2D} ctx @param {number} height */

@@ -111,7 +111,7 @@ function ribbon(pen, voice, index, X, x0, y, w, view, colours) {
   pen.box(x0, y, w, RIBBON, colours.paper);
   pen.clip(x0, y - 14, w, RIBBON + 18, () => {
     let last = -Infinity;
-    if (voice.meta.sight === "blind" && voice.meta.reading) pen.text(x0 + w / 2, y + 20, t.recording.blindRibbon, colours.faint, 12, "center");
+    if (voice.meta.sight === "blind" && voice.meta.reading) pen.text(x0 + w / 2, y + 20, w > 420 ? t.recording.blindRibbon : t.recording.blindRibbonShort, colours.faint, 12, "center");
     for (const bout of voice.meta.reading?.bouts ?? []) {
       const a = Math.max(x0 - 4, at(bout.startS));
       const b = Math.min(x0 + w + 4, at(bout.endS));
