@@ -103,7 +103,7 @@ final class ReadCommand implements Callable<Integer> {
             paramLabel = "yes|no",
             converter = YesNo.class,
             description = "Whether animals of this kind can lie still and breathe (default: unknown).")
-    private RestsOnBottom rests = RestsOnBottom.UNKNOWN;
+    private @Nullable RestsOnBottom rests;
 
     @Option(names = "--length-m", paramLabel = "M", description = "Body length in metres.")
     private @Nullable Double lengthM;
@@ -156,8 +156,9 @@ final class ReadCommand implements Callable<Integer> {
     @Option(
             names = "--settings",
             paramLabel = "FILE",
-            description = "Settings to start from: a result written by --json, or its settings alone. Options given"
-                    + " beside it win.")
+            description =
+                    "Settings to start from: a result written by --json (with what was known beside the recording),"
+                            + " or its settings alone. Options given beside it win.")
     private @Nullable Path settingsFile;
 
     @Override
@@ -201,8 +202,18 @@ final class ReadCommand implements Callable<Integer> {
                     "--json and --series take one FILE; for several files give --json an existing folder.");
         }
         Settings settings = settings();
+        ReadContext known = settingsFile == null ? ReadContext.nothingKnown() : SettingsFile.known(settingsFile);
         ReadContext context = new ReadContext(
-                release, detach, planned, rests, siteDepthM, latitude, longitude, null, List.of(), null);
+                release == null ? known.releaseUtc() : release,
+                detach == null ? known.detachUtc() : detach,
+                planned == null ? known.plannedDetachUtc() : planned,
+                rests == null ? known.restsOnBottom() : rests,
+                siteDepthM == null ? known.siteDepthM() : siteDepthM,
+                latitude,
+                longitude,
+                known.recordEnd(),
+                known.sightings(),
+                null);
         ReadFile reader = new ReadFile(FileStore.onDisk());
         PrintWriter out = spec.commandLine().getOut();
         for (Path source : sources) {

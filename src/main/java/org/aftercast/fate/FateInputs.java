@@ -1,5 +1,6 @@
 package org.aftercast.fate;
 
+import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -39,6 +40,31 @@ public record FateInputs(
      * @param spreadLn robust standard deviation of ln(beat frequency) between animals, &gt; 0
      */
     public record Yardstick(int animals, double medianBeatHz, double spreadLn) {
+
+        /**
+         * From the beat frequencies of other animals: median, and 1.4826 · median absolute deviation of their logarithms
+         * (at least 0.02, so that a few alike animals do not make every other one strange).
+         *
+         * @param beatHz Hz, &gt; 0
+         * @return null for fewer than three
+         */
+        public static @Nullable Yardstick of(double[] beatHz) {
+            if (beatHz.length < 3) {
+                return null;
+            }
+            double[] logs = Arrays.stream(beatHz).map(Math::log).toArray();
+            double middle = median(logs);
+            double off =
+                    median(Arrays.stream(logs).map(v -> Math.abs(v - middle)).toArray());
+            return new Yardstick(beatHz.length, Math.exp(middle), Math.max(0.02, 1.4826 * off));
+        }
+
+        private static double median(double[] x) {
+            double[] sorted = x.clone();
+            Arrays.sort(sorted);
+            int n = sorted.length;
+            return n % 2 == 1 ? sorted[n / 2] : 0.5 * (sorted[n / 2 - 1] + sorted[n / 2]);
+        }
 
         public Yardstick {
             if (animals < 3 || !(medianBeatHz > 0) || !(spreadLn > 0)) {

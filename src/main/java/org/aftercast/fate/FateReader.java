@@ -275,13 +275,29 @@ public final class FateReader {
         return animal == AnimalFate.EATEN && change != null ? Math.min(last, change.midS()) : last;
     }
 
+    /**
+     * How an animal swims among the others of its study, for people; empty when it never swam.
+     *
+     * @param beatHz its median beat frequency, Hz
+     * @param y the others
+     */
+    public static String among(double beatHz, FateInputs.Yardstick y) {
+        if (!(beatHz > 0)) {
+            return "";
+        }
+        double z = Math.log(beatHz / y.medianBeatHz()) / y.spreadLn();
+        String where =
+                Math.abs(z) < 2 ? "as the others do" : f("%s than nearly all others", z > 0 ? "faster" : "slower");
+        return f(
+                "It swam at %.2f Hz, %s: the median of %d other animals is %.2f Hz (%.1f of their standard deviations %s).",
+                beatHz, where, y.animals(), y.medianBeatHz(), Math.abs(z), z >= 0 ? "above" : "below");
+    }
+
     private static void yardstick(BehaviourReading b, FateInputs in, List<String> notes) {
         FateInputs.Yardstick y = in.yardstick();
-        if (y != null && b.normal().beatHz() > 0) {
-            double z = Math.log(b.normal().beatHz() / y.medianBeatHz()) / y.spreadLn();
-            notes.add(f(
-                    "It swam at %.2f Hz; the median of %d other animals is %.2f Hz (%.1f of their standard deviations %s).",
-                    b.normal().beatHz(), y.animals(), y.medianBeatHz(), Math.abs(z), z >= 0 ? "above" : "below"));
+        String among = y == null ? "" : among(b.normal().beatHz(), y);
+        if (!among.isEmpty()) {
+            notes.add(among);
         }
         if (b.inputs().restsOnBottom() == RestsOnBottom.UNKNOWN && b.still() != null) {
             notes.add(

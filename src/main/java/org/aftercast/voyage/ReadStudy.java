@@ -86,7 +86,7 @@ public final class ReadStudy {
             readings.add(reading);
             progress.done(row.animal(), readings.size(), wanted.size(), kept.isPresent());
         }
-        return readings;
+        return AmongOthers.compare(readings, store);
     }
 
     private List<RecordingRow> wanted(List<String> animals) throws IOException, BadInputException {

@@ -2,6 +2,7 @@ package org.aftercast.voyage;
 
 import com.fasterxml.jackson.annotation.JsonInclude;
 import com.fasterxml.jackson.databind.JsonNode;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
@@ -11,6 +12,7 @@ import java.util.Map;
 import org.aftercast.behaviour.Moment;
 import org.aftercast.behaviour.Recovery;
 import org.aftercast.behaviour.RecoveryCurve;
+import org.aftercast.behaviour.RecoveryReading;
 import org.aftercast.fate.Evidence;
 import org.aftercast.intake.DownloadLayout;
 import org.aftercast.intake.LayoutJson;
@@ -42,6 +44,7 @@ public record ReadingDocument(
         List<RecoveryPart> recoveryMeasures,
         FatePart fate,
         List<String> notes,
+        KnownPart known,
         Settings settings) {
 
     /** Value of {@code format}: name and version of this document's shape. */
@@ -144,7 +147,22 @@ public record ReadingDocument(
             @Nullable Double normalValue,
             @Nullable Double ownMeanHours,
             Map<String, Double> akaike,
-            String sentence) {}
+            String sentence,
+            @Nullable String statement,
+            @Nullable Double firstRestFromHours,
+            @Nullable Double firstRestMinutes) {}
+
+    public record SightingPart(String what, @Nullable String atUtc, String note) {}
+
+    /** What was known beside the recording; given back with the settings it gives the same reading. */
+    public record KnownPart(
+            @Nullable String releaseUtc,
+            @Nullable String detachUtc,
+            @Nullable String plannedDetachUtc,
+            String restsOnBottom,
+            @Nullable Double siteDepthM,
+            @Nullable String recordEnd,
+            List<SightingPart> sightings) {}
 
     public record ProbabilitiesPart(double survived, double died, double eaten, double shed) {}
 
@@ -157,8 +175,8 @@ public record ReadingDocument(
             @Nullable Double reference,
             String favours,
             double logOdds,
-            double startS,
-            double endS,
+            @Nullable Double startS,
+            @Nullable Double endS,
             String source) {}
 
     public record FatePart(
@@ -205,13 +223,59 @@ public record ReadingDocument(
                 reading.behaviour().events().stream()
                         .map(e -> new EventPart(e.kind().word(), e.atS(), e.durationS(), e.size()))
                         .toList(),
-                recovery(reading.behaviour().recovery().headline(), reading),
+                headline(reading),
                 reading.behaviour().recovery().measures().stream()
                         .map(r -> recovery(r, reading))
                         .toList(),
                 fate(reading),
                 notes,
+                known(reading),
                 reading.settings());
+    }
+
+    private static KnownPart known(Reading reading) {
+        var b = reading.behaviour().inputs();
+        var f = reading.fate().inputs();
+        SampleClock clock = reading.recording().clock();
+        return new KnownPart(
+                utc(clock, b.releaseS()),
+                utc(clock, b.detachS()),
+                utc(clock, f.plannedDetachS()),
+                word(b.restsOnBottom()),
+                b.siteDepthM(),
+                f.recordEnd() == null ? null : word(f.recordEnd()),
+                f.sightings().stream()
+                        .map(seen -> new SightingPart(word(seen.what()), utc(clock, seen.atS()), seen.note()))
+                        .toList());
+    }
+
+    private static @Nullable String utc(SampleClock clock, @Nullable Double seconds) {
+        Instant start = clock.startUtc();
+        return start == null || seconds == null
+                ? null
+                : start.plusNanos(Math.round(seconds * 1e9)).toString();
+    }
+
+    private static RecoveryPart headline(Reading reading) {
+        RecoveryReading all = reading.behaviour().recovery();
+        RecoveryPart r = recovery(all.headline(), reading);
+        return new RecoveryPart(
+                r.status(),
+                r.measure(),
+                r.unit(),
+                r.model(),
+                r.definition(),
+                r.hours(),
+                r.lowHours(),
+                r.highHours(),
+                r.startValue(),
+                r.normalValue(),
+                r.ownMeanHours(),
+                r.akaike(),
+                r.sentence(),
+                all.statement(),
+                finite(all.firstRestFromH()),
+                finite(all.firstRestMin()));
     }
 
     private static RecordingPart recording(
@@ -352,7 +416,10 @@ public record ReadingDocument(
                 finite(r.normalValue()),
                 finite(r.ownMeanH()),
                 akaike,
-                r.sentence());
+                r.sentence(),
+                null,
+                null,
+                null);
     }
 
     private static FatePart fate(Reading reading) {
@@ -385,8 +452,8 @@ public record ReadingDocument(
                 finite(e.reference()),
                 word(e.favours()),
                 e.logOdds(),
-                e.fromS(),
-                e.toS(),
+                finite(e.fromS()),
+                finite(e.toS()),
                 word(e.source()));
     }
 

@@ -125,6 +125,22 @@ final class ReadingFiles {
                 state.fate());
     }
 
+    /** Median beat frequency of a kept reading's animal, Hz; NaN when it never swam. */
+    static double beatHz(Path folder) throws IOException {
+        try {
+            return MAPPER.readTree(Files.readAllBytes(folder.resolve(STATE)))
+                    .at("/behaviour/normal/beatHz")
+                    .asDouble(Double.NaN);
+        } catch (JsonProcessingException damaged) {
+            throw new ImportException(
+                    folder.resolve(STATE).toString(),
+                    0,
+                    0,
+                    "is not a readable reading",
+                    "an undamaged reading; read the recording again");
+        }
+    }
+
     private static NumberTable beatTable(Beats beats) {
         Map<String, double[]> columns = new LinkedHashMap<>();
         columns.put("startS", beats.startS());

@@ -10,7 +10,17 @@ import java.nio.charset.MalformedInputException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.DateTimeException;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import org.aftercast.behaviour.RestsOnBottom;
+import org.aftercast.fate.RecordEnd;
+import org.aftercast.fate.Sighting;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Settings from a file: the {@code settings} of a result ({@code aftercast read --json}), or that object alone. What the
@@ -31,23 +41,7 @@ public final class SettingsFile {
      * @throws BadInputException if it is no such file; the message says what and where
      */
     public static Settings read(Path file) throws IOException, BadInputException {
-        if (!Files.isRegularFile(file)) {
-            throw new BadInputException(file + ": no such file; accepted: the JSON of a result, or its settings alone");
-        }
-        if (Files.size(file) > MOST_BYTES) {
-            throw new BadInputException(
-                    file + ": larger than 512 MB; accepted: the JSON of a result, or its settings alone");
-        }
-        JsonNode tree;
-        try {
-            tree = MAPPER.readTree(Files.readString(file, StandardCharsets.UTF_8));
-        } catch (MalformedInputException notText) {
-            throw new BadInputException(file + ": not UTF-8 text; accepted: JSON");
-        } catch (JsonProcessingException bad) {
-            var at = bad.getLocation();
-            throw new BadInputException(file + ": line " + (at == null ? 1 : at.getLineNr()) + ", column "
-                    + (at == null ? 1 : at.getColumnNr()) + ": not JSON (" + bad.getOriginalMessage() + ")");
-        }
+        JsonNode tree = tree(file);
         JsonNode given = tree.path("format").asText("").equals(ReadingDocument.FORMAT) ? tree.path("settings") : tree;
         if (!given.isObject()) {
             throw new BadInputException(
@@ -60,6 +54,77 @@ public final class SettingsFile {
         } catch (JsonProcessingException bad) {
             Throwable cause = bad.getCause() instanceof IllegalArgumentException own ? own : null;
             throw new BadInputException(file + ": " + (cause == null ? bad.getOriginalMessage() : cause.getMessage()));
+        }
+    }
+
+    /**
+     * What was known beside the recording when a result was made ({@code known}); nothing where the file is settings alone.
+     *
+     * @throws BadInputException if the file cannot be understood
+     */
+    public static ReadContext known(Path file) throws IOException, BadInputException {
+        JsonNode known = tree(file).path("known");
+        if (!known.isObject()) {
+            return ReadContext.nothingKnown();
+        }
+        try {
+            List<Sighting> sightings = new ArrayList<>();
+            Instant first = Instant.EPOCH; // only differences count below; see ReadRecording
+            JsonNode start = tree(file).at("/recording/startUtc");
+            if (start.isTextual()) {
+                first = Instant.parse(start.textValue());
+            }
+            for (JsonNode seen : known.path("sightings")) {
+                Instant at = instant(seen.path("atUtc"));
+                sightings.add(new Sighting(
+                        Sighting.What.valueOf(constant(seen.path("what").asText())),
+                        at == null ? null : Duration.between(first, at).toNanos() / 1e9,
+                        seen.path("note").asText("")));
+            }
+            JsonNode end = known.path("recordEnd");
+            return new ReadContext(
+                    instant(known.path("releaseUtc")),
+                    instant(known.path("detachUtc")),
+                    instant(known.path("plannedDetachUtc")),
+                    RestsOnBottom.valueOf(constant(known.path("restsOnBottom").asText("unknown"))),
+                    known.path("siteDepthM").isNumber()
+                            ? known.path("siteDepthM").doubleValue()
+                            : null,
+                    null,
+                    null,
+                    end.isTextual() ? RecordEnd.valueOf(constant(end.textValue())) : null,
+                    sightings,
+                    null);
+        } catch (IllegalArgumentException | DateTimeException bad) {
+            throw new BadInputException(
+                    file + ": known: " + bad.getMessage() + "; accepted: as docs/reading.schema.json says");
+        }
+    }
+
+    private static @Nullable Instant instant(JsonNode node) {
+        return node.isTextual() ? Instant.parse(node.textValue()) : null;
+    }
+
+    private static String constant(String word) {
+        return word.toUpperCase(Locale.ROOT).replace('-', '_');
+    }
+
+    private static JsonNode tree(Path file) throws IOException, BadInputException {
+        if (!Files.isRegularFile(file)) {
+            throw new BadInputException(file + ": no such file; accepted: the JSON of a result, or its settings alone");
+        }
+        if (Files.size(file) > MOST_BYTES) {
+            throw new BadInputException(
+                    file + ": larger than 512 MB; accepted: the JSON of a result, or its settings alone");
+        }
+        try {
+            return MAPPER.readTree(Files.readString(file, StandardCharsets.UTF_8));
+        } catch (MalformedInputException notText) {
+            throw new BadInputException(file + ": not UTF-8 text; accepted: JSON");
+        } catch (JsonProcessingException bad) {
+            var at = bad.getLocation();
+            throw new BadInputException(file + ": line " + (at == null ? 1 : at.getLineNr()) + ", column "
+                    + (at == null ? 1 : at.getColumnNr()) + ": not JSON (" + bad.getOriginalMessage() + ")");
         }
     }
 

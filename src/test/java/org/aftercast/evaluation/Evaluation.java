@@ -69,14 +69,16 @@ public final class Evaluation {
                 head(
                                 "Fates, bouts and bursts",
                                 generator,
-                                "200 recordings of 10 h at 20 Hz, every story; release, planned detachment, length and"
+                                run(200, share)
+                                        + " of 10 h at 20 Hz, every story; release, planned detachment, length and"
                                         + " whether the animal can rest are known, as in a study.")
                         + FateParts.whole(generator, Generator.Purpose.WHOLE, many(200, share));
             case "hard" ->
                 head(
                                 "Fates, bouts and bursts: the harder set",
                                 generator,
-                                "400 recordings of 12–36 h at 10–25 Hz, weaker beats, rougher sea, gaps; known as in a"
+                                run(400, share)
+                                        + " of 12–36 h at 10–25 Hz, weaker beats, rougher sea, gaps; known as in a"
                                         + " study.")
                         + FateParts.whole(generator, Generator.Purpose.HARD, many(400, share));
             case "bursts" ->
@@ -86,16 +88,25 @@ public final class Evaluation {
                 head(
                                 "Recovery",
                                 generator,
-                                "Animals that must swim, 12 h at 8 Hz, beat frequency wandering on its own with"
+                                run(1000, share)
+                                        + " of animals that must swim, 12 h at 8 Hz, beat frequency wandering on its own with"
                                         + " correlation times of 2–40 min; the recovery of beat frequency to 80 %.")
                         + MoreParts.recovery(generator, many(1000, share));
             case "robustness" ->
-                head("Robustness", generator, "The same 100 stories of 10 h, seen in different ways.")
+                head(
+                                "Robustness",
+                                generator,
+                                run(100, share) + " of 10 h, the same in every line, seen in different ways.")
                         + MoreParts.robust(
                                 generator instanceof SimGenerator sim ? sim.use() : ScenarioDraw.Use.TESTING,
                                 many(100, share));
             default -> throw new IllegalArgumentException(part + ": no such part; one of " + PARTS);
         };
+    }
+
+    private static String run(int count, double share) {
+        int done = many(count, share);
+        return done + " recordings" + (done < count ? " (the first of " + count + ")" : "");
     }
 
     private static int many(int count, double share) {

@@ -2,10 +2,12 @@ package org.aftercast.evaluation;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.nio.file.Path;
 import java.util.List;
 import org.aftercast.evaluation.Generator.Purpose;
 import org.aftercast.sim.ScenarioDraw;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 
 /**
  * A fixed small part of {@code ./evaluate}, on scenarios set aside for tuning: it notices a detector that broke, it does
@@ -45,6 +47,20 @@ class EvaluationSmallTest {
                 (double) cases.stream().mapToInt(FateCase::secondsRight).sum()
                         / cases.stream().mapToInt(FateCase::secondsScored).sum();
         assertThat(seconds).isGreaterThan(0.85);
+    }
+
+    /** Another person's generator, named on the command line, is measured like the project's own. */
+    @Test
+    void anotherGeneratorIsPluggedInByItsClassName(@TempDir Path out) throws Exception {
+        Evaluation.main(new String[] {
+            "--generator", PlainGenerator.class.getName(), "--share", "0.02", "--out", out.toString(), "fates"
+        });
+        assertThat(out.resolve("fates.md"))
+                .content()
+                .contains("from the plain example generator;")
+                .contains("| recordings | 4 |")
+                .contains("| survived | 2 | 0 | 0 | 0 | 0 |")
+                .contains("| died | 0 | 2 | 0 | 0 | 0 |");
     }
 
     @Test

@@ -56,7 +56,8 @@ final class MoreParts {
                 "not enough data",
                 "mean bias of recovered",
                 "median bias of recovered",
-                "interval holds the truth");
+                "interval of recovered holds the truth",
+                "interval holds the truth, censored ones included");
         double[][] strata = {{0, 1}, {1, 2}, {2, 1e9}};
         String[] words = {"under 1", "1–2", "over 2"};
         for (int k = 0; k < 3; k++) {
@@ -89,6 +90,7 @@ final class MoreParts {
             status(of, Recovery.Status.NOT_ENOUGH_DATA),
             never ? "-" : Table.percent(Arrays.stream(bias).average().orElse(Double.NaN), 1),
             never ? "-" : Table.percent(BeatScore.median(bias, bias.length), 1),
+            never ? "-" : Table.of((int) recovered.stream().filter(Told::covers).count(), recovered.size()),
             never ? "-" : Table.of(covered, withInterval.size())
         };
     }
