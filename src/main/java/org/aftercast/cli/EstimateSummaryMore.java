@@ -191,6 +191,18 @@ final class EstimateSummaryMore {
                         number(pooled.nextLowH()),
                         number(pooled.nextHighH())));
             }
+            RecoveryAcross.Common common = across.common();
+            if (common != null) {
+                Double back = common.backH();
+                Double low = common.lowH();
+                Double high = common.highH();
+                out.add(
+                        back == null || low == null || high == null
+                                ? "  one curve for all animals: no answer: "
+                                        + common.method().refusal()
+                                : "  one curve for all animals: 80 % of the way back by " + number(back) + " h ("
+                                        + number(low) + " to " + number(high) + ")");
+            }
         }
     }
 

@@ -10,10 +10,10 @@ public final class Estimate {
 
     private Estimate() {}
 
-    /** As {@link #of(List, LandedCounts, List, EstimateSettings)} without recovery times. */
+    /** As {@link #of(List, LandedCounts, List, List, EstimateSettings)} without recovery. */
     public static EstimateResult of(
             List<AnimalOutcome> animals, @Nullable LandedCounts landed, EstimateSettings settings) {
-        return of(animals, landed, List.of(), settings);
+        return of(animals, landed, List.of(), List.of(), settings);
     }
 
     /**
@@ -23,12 +23,14 @@ public final class Estimate {
      * @param animals one per tagged animal, any number
      * @param landed what was landed, or null when not recorded
      * @param recoveries recovery times, any number, one per animal and measure
+     * @param tracks the measures over time, where they are at hand
      * @param settings the choices
      */
     public static EstimateResult of(
             List<AnimalOutcome> animals,
             @Nullable LandedCounts landed,
             List<AnimalRecovery> recoveries,
+            List<RecoveryTrack> tracks,
             EstimateSettings settings) {
         Headline headline = HeadlineAnalysis.of(animals, landed, settings);
         return new EstimateResult(
@@ -42,7 +44,7 @@ public final class Estimate {
                 GroupAnalysis.of(animals, settings),
                 RiskAnalysis.of(animals, settings),
                 UncertainAnalysis.of(animals, settings),
-                RecoveryAnalysis.of(recoveries, animals, settings),
+                RecoveryAnalysis.of(recoveries, tracks, animals, settings),
                 RobustnessAnalysis.of(animals, settings, headline),
                 ScalingAnalysis.of(animals, settings, headline),
                 LongTermAnalysis.of(animals, settings),

@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param notYetRecovered share not yet recovered by hours after release; null without animals
  * @param median hours until half had recovered; its parts are null when not reached; null without animals
  * @param pooled typical time and its spread between animals; null when refused
+ * @param common one curve for all animals at once, each with its own normal; null when there are no values over time
  */
 public record RecoveryAcross(
         Method method,
@@ -21,7 +22,36 @@ public record RecoveryAcross(
         int notSeen,
         @Nullable SurvivalCurve notYetRecovered,
         SurvivalCurve.@Nullable Quantile median,
-        @Nullable Pooled pooled) {
+        @Nullable Pooled pooled,
+        @Nullable Common common) {
+
+    /**
+     * One asymptotic curve with a random normal of each animal (maximum likelihood): y = N + (S − N)·exp(−rate·hours).
+     *
+     * @param method how; refused when the curve does not bend within the records
+     * @param animals that entered
+     * @param points that entered
+     * @param unit of the values
+     * @param start S, value at the release; null when refused
+     * @param normal mean of N; null when refused
+     * @param normalSd standard deviation of N between animals; null when refused
+     * @param residualSd standard deviation around the curve; null when refused
+     * @param backH hours until 80 % of the way back; null when refused
+     * @param lowH lower limit, from the standard error of the log rate; null when refused
+     * @param highH upper limit; null when refused
+     */
+    public record Common(
+            Method method,
+            int animals,
+            int points,
+            String unit,
+            @Nullable Double start,
+            @Nullable Double normal,
+            @Nullable Double normalSd,
+            @Nullable Double residualSd,
+            @Nullable Double backH,
+            @Nullable Double lowH,
+            @Nullable Double highH) {}
 
     /**
      * Log-times put together in two stages: each animal's own fit, then a random effect of the animal.

@@ -1,12 +1,14 @@
 package org.aftercast.estimate;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.aftercast.stats.KaplanMeier;
+import org.aftercast.stats.MixedAsymptoticFit;
 import org.aftercast.stats.RandomEffects;
 import org.aftercast.stats.RandomEffects.Between;
 import org.aftercast.stats.RandomEffects.Errors;
@@ -19,11 +21,17 @@ import org.jspecify.annotations.Nullable;
 final class RecoveryAnalysis {
 
     private static final int FEWEST = 3;
+    private static final double LARGEST_SPREAD = 100;
+    private static final String COMMON =
+            "One asymptotic curve for all animals with a random normal of each (mixed effects, maximum likelihood)";
 
     private RecoveryAnalysis() {}
 
     static List<RecoveryAcross> of(
-            List<AnimalRecovery> recoveries, List<AnimalOutcome> animals, EstimateSettings settings) {
+            List<AnimalRecovery> recoveries,
+            List<RecoveryTrack> tracks,
+            List<AnimalOutcome> animals,
+            EstimateSettings settings) {
         Set<String> dead = animals.stream()
                 .filter(AnimalOutcome::dead)
                 .map(AnimalOutcome::animal)
@@ -38,11 +46,12 @@ final class RecoveryAnalysis {
                     .add(recovery);
         }
         List<RecoveryAcross> all = new ArrayList<>();
-        byMeasure.forEach((measure, list) -> all.add(across(measure, list, settings)));
+        byMeasure.forEach((measure, list) -> all.add(across(measure, list, tracks, settings)));
         return all;
     }
 
-    private static RecoveryAcross across(String measure, List<AnimalRecovery> list, EstimateSettings settings) {
+    private static RecoveryAcross across(
+            String measure, List<AnimalRecovery> list, List<RecoveryTrack> tracks, EstimateSettings settings) {
         double[] exit = list.stream().mapToDouble(AnimalRecovery::hours).toArray();
         int[] event = list.stream()
                 .mapToInt(r -> r.seen() == AnimalRecovery.Seen.RECOVERED ? 1 : 0)
@@ -65,7 +74,83 @@ final class RecoveryAnalysis {
                         .count(),
                 curve,
                 curve.median(),
-                pooled(list, settings));
+                pooled(list, settings),
+                common(measure, list, tracks, settings));
+    }
+
+    /** One curve for all animals that had something to recover from, each with its own normal. */
+    private static RecoveryAcross.@Nullable Common common(
+            String measure, List<AnimalRecovery> list, List<RecoveryTrack> tracks, EstimateSettings settings) {
+        Set<String> disturbed = list.stream().map(AnimalRecovery::animal).collect(Collectors.toSet());
+        List<RecoveryTrack> own = tracks.stream()
+                .filter(t -> t.measure().equals(measure) && disturbed.contains(t.animal()) && t.hours().length > 0)
+                .toList();
+        if (own.isEmpty()) {
+            return null;
+        }
+        List<String> units = new ArrayList<>();
+        List<Double> hours = new ArrayList<>();
+        List<Double> values = new ArrayList<>();
+        for (RecoveryTrack track : own) {
+            for (int i = 0; i < track.hours().length; i++) {
+                units.add(track.animal());
+                hours.add(track.hours()[i]);
+                values.add(track.values()[i]);
+            }
+        }
+        String unit = own.get(0).unit();
+        if (own.size() < FEWEST) {
+            return refused(
+                    own.size(),
+                    hours.size(),
+                    unit,
+                    "There are values over time for " + own.size()
+                            + (own.size() == 1 ? " animal" : " animals") + "; with fewer than " + FEWEST
+                            + " nothing can be said of their spread.");
+        }
+        double[] x = hours.stream().mapToDouble(v -> v).toArray();
+        double longest = Arrays.stream(x).max().orElse(0);
+        MixedAsymptoticFit fit;
+        try {
+            fit = MixedAsymptoticFit.of(
+                    units.toArray(String[]::new),
+                    x,
+                    values.stream().mapToDouble(v -> v).toArray());
+        } catch (IllegalArgumentException noFit) {
+            return refused(own.size(), x.length, unit, "No fit: " + noFit.getMessage() + ".");
+        }
+        double back = Math.log(5) / Math.exp(fit.logRate());
+        double z = new NormalDistribution().inverseCumulativeProbability(1 - (1 - settings.level()) / 2);
+        double spread = Math.exp(z * fit.seLogRate());
+        if (!(back < longest) || !Double.isFinite(back * spread) || spread > LARGEST_SPREAD || back * 1000 < longest) {
+            return refused(
+                    own.size(),
+                    x.length,
+                    unit,
+                    "The values do not bend toward a common normal within the records, so that the pace is not known.");
+        }
+        return new RecoveryAcross.Common(
+                Method.used(
+                        COMMON,
+                        List.of(
+                                "All animals start alike and return at one pace; only their normal differs.",
+                                "Values follow an exponential approach; what is left over is independent.",
+                                "Animals not seen to recover add what was seen of them.")),
+                own.size(),
+                x.length,
+                unit,
+                fit.start(),
+                fit.asymptote(),
+                fit.sdAsymptote(),
+                fit.residualSd(),
+                back,
+                back / spread,
+                back * spread);
+    }
+
+    private static RecoveryAcross.Common refused(int animals, int points, String unit, String reason) {
+        return new RecoveryAcross.Common(
+                Method.refused(COMMON, reason), animals, points, unit, null, null, null, null, null, null, null);
     }
 
     private static RecoveryAcross.@Nullable Pooled pooled(List<AnimalRecovery> list, EstimateSettings settings) {

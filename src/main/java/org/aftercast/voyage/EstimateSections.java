@@ -193,6 +193,10 @@ final class EstimateSections {
         List<EstimateSection.RecoveryAcross> out = new ArrayList<>();
         for (RecoveryAcross measure : measures) {
             RecoveryAcross.Pooled pooled = measure.pooled();
+            RecoveryAcross.Common common = measure.common();
+            Double back = common == null ? null : common.backH();
+            Double lowBack = common == null ? null : common.lowH();
+            Double highBack = common == null ? null : common.highH();
             SurvivalCurve.Quantile median = measure.median();
             Double half = median == null ? null : median.time();
             String medianWords = half == null
@@ -210,7 +214,11 @@ final class EstimateSections {
                             + (pooled == null
                                     ? ""
                                     : "; a further animal would need " + hours(pooled.nextLowH()) + " to "
-                                            + hours(pooled.nextHighH()))));
+                                            + hours(pooled.nextHighH()))
+                            + (back == null || lowBack == null || highBack == null
+                                    ? ""
+                                    : "; one curve for all animals at once: 80 % of the way back by " + hours(back)
+                                            + " (" + hours(lowBack) + " to " + hours(highBack) + ")")));
         }
         return out;
     }
@@ -311,6 +319,12 @@ final class EstimateSections {
             out.add(note("Animals of one " + ColumnWords.name(clusters.column()), clusters.method()));
         }
         result.recovery().forEach(measure -> out.add(note("Recovery", measure.method())));
+        for (RecoveryAcross measure : result.recovery()) {
+            RecoveryAcross.Common common = measure.common();
+            if (common != null) {
+                out.add(note("Recovery of " + measure.measure() + ", all animals at once", common.method()));
+            }
+        }
         if (!result.scaledUp().strata().isEmpty()) {
             out.add(note("Carried over to the fishery", result.scaledUp().method()));
         }

@@ -17,6 +17,7 @@ import org.aftercast.estimate.Estimate;
 import org.aftercast.estimate.EstimateResult;
 import org.aftercast.estimate.EstimateSettings;
 import org.aftercast.estimate.LandedCounts;
+import org.aftercast.estimate.RecoveryTrack;
 import org.aftercast.study.FileStore;
 import org.aftercast.study.StudyStore;
 import org.jspecify.annotations.Nullable;
@@ -61,7 +62,7 @@ public final class EstimateStudy {
         return document(
                 String.valueOf(name),
                 sha256(bytes),
-                Estimate.of(table.animals(), landed, table.recoveries(), settings));
+                Estimate.of(table.animals(), landed, table.recoveries(), List.of(), settings));
     }
 
     /**
@@ -93,7 +94,12 @@ public final class EstimateStudy {
             return document(
                     String.valueOf(folder.toAbsolutePath().normalize().getFileName()),
                     null,
-                    of(animals, found, StudyRecoveries.of(store, decided), settings));
+                    of(
+                            animals,
+                            found,
+                            StudyRecoveries.of(store, decided),
+                            StudyRecoveries.tracks(store, decided),
+                            settings));
         }
     }
 
@@ -110,8 +116,9 @@ public final class EstimateStudy {
             List<AnimalOutcome> animals,
             StudyLandings.Found landings,
             List<AnimalRecovery> recoveries,
+            List<RecoveryTrack> tracks,
             EstimateSettings settings) {
-        EstimateResult result = Estimate.of(animals, landings.counts(), recoveries, settings);
+        EstimateResult result = Estimate.of(animals, landings.counts(), recoveries, tracks, settings);
         String remark = landings.remark();
         return remark == null ? result : result.withLimit(remark);
     }
@@ -123,7 +130,14 @@ public final class EstimateStudy {
                 decided.stream().map(StudyOutcomes.Decided::outcome).toList();
         EstimateSettings settings = ReportStudy.declared(store.info(), animals);
         return document(
-                source, null, of(animals, StudyLandings.of(store), StudyRecoveries.of(store, decided), settings));
+                source,
+                null,
+                of(
+                        animals,
+                        StudyLandings.of(store),
+                        StudyRecoveries.of(store, decided),
+                        StudyRecoveries.tracks(store, decided),
+                        settings));
     }
 
     static EstimateDocument document(String source, @Nullable String sha256, EstimateResult result) {

@@ -199,7 +199,8 @@ public final class ReportStudy {
                 history.isEmpty() ? null : history.get(history.size() - 1).atUtc();
         Map<String, StudyOutcomes.Decided> decided = new HashMap<>();
         List<AnimalOutcome> outcomes = new ArrayList<>();
-        for (StudyOutcomes.Decided one : StudyOutcomes.of(store)) {
+        List<StudyOutcomes.Decided> all = StudyOutcomes.of(store);
+        for (StudyOutcomes.Decided one : all) {
             decided.put(StudyOutcomes.key(one.outcome().animal()), one);
             outcomes.add(one.outcome());
         }
@@ -212,8 +213,12 @@ public final class ReportStudy {
         EstimateSection estimate = null;
         EstimateDocument document = null;
         if (!outcomes.isEmpty()) {
-            EstimateResult result =
-                    EstimateStudy.of(outcomes, StudyLandings.of(store), StudyRecoveries.ofSections(animals), settings);
+            EstimateResult result = EstimateStudy.of(
+                    outcomes,
+                    StudyLandings.of(store),
+                    StudyRecoveries.ofSections(animals),
+                    StudyRecoveries.tracks(store, all),
+                    settings);
             document = EstimateStudy.document(
                     String.valueOf(store.folder().toAbsolutePath().normalize().getFileName()), null, result);
             estimate = EstimateSections.of(result, outcomes, remarks(store, outcomes));

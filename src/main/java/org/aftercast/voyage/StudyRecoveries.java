@@ -1,13 +1,20 @@
 package org.aftercast.voyage;
 
+import com.fasterxml.jackson.core.JsonParser;
+import com.fasterxml.jackson.core.JsonToken;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import org.aftercast.behaviour.RecoveryMeasure;
 import org.aftercast.estimate.AnimalRecovery;
+import org.aftercast.estimate.RecoveryTrack;
+import org.aftercast.intake.NumberTable;
 import org.aftercast.report.AnimalSection;
 import org.aftercast.study.ReadingRow;
 import org.aftercast.study.StudyStore;
@@ -20,6 +27,9 @@ import org.aftercast.study.StudyStore;
 final class StudyRecoveries {
 
     private static final ObjectMapper MAPPER = new ObjectMapper();
+
+    private static final double STRETCH_S = 1800;
+    private static final int FEWEST_S = 600;
 
     private StudyRecoveries() {}
 
@@ -37,6 +47,76 @@ final class StudyRecoveries {
             }
         }
         return out;
+    }
+
+    /**
+     * The tailbeat frequency over time of every animal with a reading: medians of half hours with at least ten minutes of
+     * beats, from the release to the last certain sign of life.
+     */
+    static List<RecoveryTrack> tracks(StudyStore store, List<StudyOutcomes.Decided> animals) throws IOException {
+        List<RecoveryTrack> out = new ArrayList<>();
+        for (StudyOutcomes.Decided one : animals) {
+            ReadingRow reading = one.reading();
+            if (reading == null || one.outcome().dead()) {
+                continue;
+            }
+            Path folder = store.readingsFolder().resolve(reading.folder());
+            double releaseS = releaseS(folder.resolve(ReadingFiles.RESULT));
+            if (Double.isNaN(releaseS)) {
+                continue;
+            }
+            float[] hz = NumberTable.readParquet(folder.resolve(ReadingFiles.SECONDS))
+                    .floats("beatHz");
+            RecoveryTrack track =
+                    track(one.outcome().animal(), hz, releaseS, one.outcome().atRiskH());
+            if (track.hours().length > 0) {
+                out.add(track);
+            }
+        }
+        return out;
+    }
+
+    static RecoveryTrack track(String animal, float[] beatHz, double releaseS, double atRiskH) {
+        List<Double> hours = new ArrayList<>();
+        List<Double> values = new ArrayList<>();
+        double endS = Math.min(beatHz.length, releaseS + atRiskH * 3600);
+        for (double from = releaseS; from + STRETCH_S <= endS; from += STRETCH_S) {
+            double[] in = new double[(int) STRETCH_S];
+            int n = 0;
+            for (int s = (int) Math.ceil(from); s < from + STRETCH_S && s < beatHz.length; s++) {
+                if (s >= 0 && !Float.isNaN(beatHz[s])) {
+                    in[n++] = beatHz[s];
+                }
+            }
+            if (n >= FEWEST_S) {
+                Arrays.sort(in, 0, n);
+                hours.add((from + STRETCH_S / 2 - releaseS) / 3600);
+                values.add(n % 2 == 1 ? in[n / 2] : (in[n / 2 - 1] + in[n / 2]) / 2);
+            }
+        }
+        return new RecoveryTrack(
+                animal,
+                RecoveryMeasure.BEAT_FREQUENCY.word(),
+                RecoveryMeasure.BEAT_FREQUENCY.unit(),
+                hours.stream().mapToDouble(v -> v).toArray(),
+                values.stream().mapToDouble(v -> v).toArray());
+    }
+
+    /** Second of the release in a result file, read without holding the whole of it. */
+    private static double releaseS(Path result) throws IOException {
+        try (JsonParser parser = MAPPER.getFactory().createParser(result.toFile())) {
+            parser.nextToken();
+            while (parser.nextToken() == JsonToken.FIELD_NAME) {
+                String name = parser.currentName();
+                parser.nextToken();
+                if (name.equals("times")) {
+                    JsonNode at = MAPPER.<JsonNode>readTree(parser).at("/release/atS");
+                    return at.isNumber() ? at.doubleValue() : Double.NaN;
+                }
+                parser.skipChildren();
+            }
+        }
+        return Double.NaN;
     }
 
     /** From the sections of a report. */

@@ -1,8 +1,5 @@
 package org.aftercast.estimate;
 
-import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -16,8 +13,7 @@ import org.aftercast.stats.BinomialInterval;
 import org.aftercast.stats.Interval;
 
 /**
- * How often the intervals hold the truth. Writes docs/coverage.md of the project folder given (default: the working
- * folder). Run by hand or by the evaluation; about a minute.
+ * How often the intervals hold the truth. The page {@code coverage} of {@code ./evaluate}; about a minute.
  */
 public final class CoverageTables {
 
@@ -25,18 +21,11 @@ public final class CoverageTables {
 
     private CoverageTables() {}
 
-    public static void main(String[] args) throws IOException {
-        Path base = Path.of(args.length > 0 ? args[0] : System.getProperty("aftercast.basedir", "."));
-        String text = text();
-        Files.writeString(base.resolve("docs/coverage.md"), text);
-        System.out.println(text);
-    }
-
-    static String text() {
+    /** The page. */
+    public static String text() {
         StringBuilder out = new StringBuilder();
         out.append("# How often the intervals hold the truth\n\n")
-                .append(
-                        "Written by `org.aftercast.estimate.CoverageTables` (test sources). All intervals are 95 %.\n\n")
+                .append("Written by `./evaluate coverage`. All intervals are 95 %.\n\n")
                 .append("## Every fate known: exact enumeration\n\n")
                 .append("True share p = 0.02, 0.03 … 0.50, animals n = 5, 6 … 100: every possible number of deaths is")
                 .append(" added up, nothing is simulated.\n\n")
@@ -80,7 +69,7 @@ public final class CoverageTables {
         return out.toString().replace("\r\n", "\n");
     }
 
-    private record Grid(double mean, double least, double p, int n, double below) {}
+    record Grid(double mean, double least, double p, int n, double below) {}
 
     static Grid grid(BinomialInterval kind) {
         double sum = 0;

@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.aftercast.estimate.CoverageTables;
 import org.aftercast.sim.ScenarioDraw;
 
 /**
@@ -15,7 +16,8 @@ import org.aftercast.sim.ScenarioDraw;
  */
 public final class Evaluation {
 
-    static final List<String> PARTS = List.of("beats", "mount", "fates", "hard", "bursts", "recovery", "robustness");
+    static final List<String> PARTS =
+            List.of("beats", "mount", "fates", "hard", "bursts", "recovery", "robustness", "coverage");
 
     private Evaluation() {}
 
@@ -51,6 +53,7 @@ public final class Evaluation {
 
     static String page(String part, Generator generator, double share) {
         return switch (part) {
+            case "coverage" -> CoverageTables.text();
             case "beats" ->
                 head(
                                 "Tailbeats and posture",

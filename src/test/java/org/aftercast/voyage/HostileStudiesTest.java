@@ -119,7 +119,7 @@ class HostileStudiesTest {
                 new AnimalRecovery("b", "activity", 3, AnimalRecovery.Seen.RECOVERED, 2.0, 5.0),
                 new AnimalRecovery("c", "activity", 0, AnimalRecovery.Seen.LATER_THAN, null, null),
                 new AnimalRecovery("d", "activity", 3, AnimalRecovery.Seen.RECOVERED, 2.0, 5.0));
-        EstimateResult result = Estimate.of(animals, landed, recoveries, settings);
+        EstimateResult result = Estimate.of(animals, landed, recoveries, List.of(), settings);
         // the writer refuses a number that is not finite
         JsonNode json = new ObjectMapper().readTree(ResultJson.of(result));
         assertThat(json.toString()).doesNotContain("NaN").doesNotContain("Infinity");
