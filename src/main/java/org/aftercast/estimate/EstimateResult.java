@@ -1,5 +1,6 @@
 package org.aftercast.estimate;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -47,13 +48,22 @@ public record EstimateResult(
 
     /** The same with one more sentence on what it cannot say. */
     public EstimateResult withLimit(String sentence) {
-        List<String> more = new java.util.ArrayList<>(limits);
+        List<String> more = new ArrayList<>(limits);
         more.add(sentence);
+        return with(headline, robustness, more);
+    }
+
+    /** The same without the names of animals, for somebody who is still to judge some of them. */
+    public EstimateResult withoutNames() {
+        return with(headline.withoutNames(), robustness.withoutNames(), limits);
+    }
+
+    private EstimateResult with(Headline itsHeadline, Robustness itsRobustness, List<String> itsLimits) {
         return new EstimateResult(
                 settings,
                 animals,
                 whoWasTagged,
-                headline,
+                itsHeadline,
                 clusters,
                 timeToDeath,
                 competing,
@@ -61,9 +71,9 @@ public record EstimateResult(
                 riskFactors,
                 uncertainFates,
                 recovery,
-                robustness,
+                itsRobustness,
                 scaledUp,
                 longTerm,
-                more);
+                itsLimits);
     }
 }

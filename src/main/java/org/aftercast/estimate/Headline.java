@@ -39,6 +39,24 @@ public record Headline(
         otherIntervals = List.copyOf(otherIntervals);
     }
 
+    /** The same without the names of animals. */
+    Headline withoutNames() {
+        return new Headline(
+                method,
+                kind,
+                horizonH,
+                rule,
+                counts,
+                new Who(List.of(), List.of(), List.of()),
+                died,
+                otherIntervals,
+                eatenOtherWay,
+                best,
+                worst,
+                noDeaths,
+                vessel);
+    }
+
     /** Which formula applied. */
     public enum Kind {
         /** Every fate is known to the horizon: deaths over animals. */

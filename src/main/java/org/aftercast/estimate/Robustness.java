@@ -14,6 +14,15 @@ public record Robustness(List<Row> rows) {
         rows = List.copyOf(rows);
     }
 
+    /** The same without the names of animals left out. */
+    Robustness withoutNames() {
+        return new Robustness(rows.stream()
+                .map(row -> row.question() == Question.LEAVE_ONE_OUT
+                        ? new Row(row.question(), row.what().replaceFirst(" \\(.*\\)$", ""), row.died(), row.change())
+                        : row)
+                .toList());
+    }
+
     /** What was changed. */
     public enum Question {
         UNDECIDED_FATES,

@@ -18,6 +18,7 @@ import org.aftercast.estimate.EstimateResult;
 import org.aftercast.estimate.EstimateSettings;
 import org.aftercast.estimate.LandedCounts;
 import org.aftercast.estimate.RecoveryTrack;
+import org.aftercast.report.EstimateSection;
 import org.aftercast.study.FileStore;
 import org.aftercast.study.StudyStore;
 import org.jspecify.annotations.Nullable;
@@ -109,6 +110,11 @@ public final class EstimateStudy {
         if (misfit != null) {
             throw new BadInputException("landings: " + misfit + " Accepted: --landed at least the sum of the others");
         }
+    }
+
+    /** The parts of an estimate that are shown as sentences and tables, as in the report. */
+    public static List<EstimateSection.Block> blocks(EstimateResult result) {
+        return EstimateBlocks.of(result);
     }
 
     /** The estimate of a study's animals, with what was landed before them. */

@@ -229,7 +229,12 @@ export const t = {
     worse: "What makes it worse", odds: (/** @type {string} */ r, /** @type {string} */ a, /** @type {string} */ b) => `odds of dying × ${r} (${a} to ${b})`, against: "against", noLimit: "no upper limit", noModels: "Fight, air and warmth are compared where every animal has them.",
     recovery: "Recovery", noRecovery: "No recovery times yet.", typical: (/** @type {string} */ m, /** @type {string} */ a, /** @type {string} */ b, /** @type {number} */ n) => `Typically ${m} h (${a} to ${b} h), from ${count(n, "animal", "animals")}.`,
     notSeen: (/** @type {number} */ n) => `${count(n, "animal was", "animals were")} not seen to recover.`, recoveryLabel: (/** @type {string} */ m) => `Share of animals not yet recovered by ${m} over hours after release`,
-    flow: "Who was tagged", limits: "What this cannot say",
+    flow: "Who was tagged", limits: "What this cannot say", survivalMore: "Alive at chosen times", worseMore: "What makes it worse, in numbers",
+    plan: {
+      title: "Plan the next study", about: "Every possible number of deaths is added up. The expected share is a guess: try neighbouring ones. Leave a field empty where there is nothing to say.",
+      fields: /** @type {Record<string, [string, string]>} */ ({ share: ["Share expected to die (0.1 is one in ten)", "0.1"], halfWidth: ["Wanted half-width of the interval", "0.1"], otherShare: ["Share expected in a second group", ""], back: ["Packages that come back with a record", "0.8"], shed: ["Of these, off too early", "0"], perCluster: ["Animals per trip or angler", "1"], likeness: ["How alike their fates are, 0 to 1", "0"], horizonH: ["Hours of watching", "24"], halfTimeH: ["Hours in which half of the deaths have come", ""] }),
+      heads: ["Animals", "Half-width if usable", "Half-width if tagged", "Holds the truth", "No death at all", "Power"],
+    },
     report: "Write the report", writing: "Writing …", written: "The report is written.", reportHtml: "Open HTML", reportPdf: "Open PDF",
   },
   load: {
