@@ -18,6 +18,7 @@ import org.aftercast.estimate.UncertainFates;
 import org.aftercast.report.EstimateSection.Block;
 import org.aftercast.report.EstimateSection.Place;
 import org.aftercast.report.EstimateSection.TextTable;
+import org.aftercast.stats.ReaderAgreement;
 import org.jspecify.annotations.Nullable;
 
 /** The parts of an estimate that a report shows as sentences and tables. What was not asked for is left out. */
@@ -27,13 +28,19 @@ final class EstimateBlocks {
 
     private EstimateBlocks() {}
 
-    static List<Block> of(EstimateResult result) {
+    /**
+     * The parts in order.
+     *
+     * @param readers how first and second readers agree, or null while no animal has both verdicts
+     */
+    static List<Block> of(EstimateResult result, @Nullable ReaderAgreement readers) {
         List<Block> out = new ArrayList<>();
         horizons(result.timeToDeath(), out);
         competing(result.competing(), result.headline().horizonH(), out);
         result.groups().forEach(group -> group(group, out));
         risk(result.riskFactors(), out);
         uncertain(result.uncertainFates(), out);
+        readers(readers, out);
         clusters(result.clusters(), out);
         fishery(result.scaledUp(), out);
         controls(result.scaledUp().controls(), out);
@@ -240,6 +247,26 @@ final class EstimateBlocks {
                 List.of(fates.withProbabilities() + " animals carry probabilities instead of a verdict; for "
                         + fates.inDoubt() + " of them no ending has 99 % or more. " + fates.calibration()),
                 List.of(table("Share that died, with doubtful fates.", rows))));
+    }
+
+    private static void readers(@Nullable ReaderAgreement readers, List<Block> out) {
+        if (readers == null) {
+            return;
+        }
+        Double kappa = readers.kappa();
+        Double se = readers.kappaSe();
+        out.add(new Block(
+                Place.FURTHER,
+                "How the readers agree",
+                List.of("Two readers judged " + readers.subjects() + (readers.subjects() == 1 ? " animal" : " animals")
+                        + " without seeing each other's verdict. They agreed on " + percent(readers.agreement())
+                        + ". Cohen's kappa "
+                        + (kappa == null || se == null
+                                ? "cannot be told, because only one fate was named"
+                                : fixed(kappa, 2) + " (standard error " + fixed(se, 2) + ")")
+                        + "; Gwet's AC1 " + fixed(readers.ac1(), 2)
+                        + ". Kappa falls apart when nearly all animals meet one fate; AC1 does not."),
+                List.of()));
     }
 
     private static void clusters(@Nullable ClusterCheck clusters, List<Block> out) {

@@ -20,6 +20,7 @@ import org.aftercast.report.EstimateSection.Curve;
 import org.aftercast.report.EstimateSection.FlowLine;
 import org.aftercast.report.EstimateSection.MethodNote;
 import org.aftercast.report.EstimateSection.ShareLine;
+import org.aftercast.stats.ReaderAgreement;
 import org.aftercast.stats.SurvivalCurve;
 import org.jspecify.annotations.Nullable;
 
@@ -28,7 +29,11 @@ final class EstimateSections {
 
     private EstimateSections() {}
 
-    static EstimateSection of(EstimateResult result, List<AnimalOutcome> animals, List<String> remarks) {
+    static EstimateSection of(
+            EstimateResult result,
+            List<AnimalOutcome> animals,
+            List<String> remarks,
+            @Nullable ReaderAgreement readers) {
         Headline headline = result.headline();
         Headline.Counts counts = headline.counts();
         Share died = headline.died();
@@ -80,7 +85,7 @@ final class EstimateSections {
                 flow(result.whoWasTagged()),
                 risks(result.riskFactors()),
                 recovery(result.recovery()),
-                EstimateBlocks.of(result),
+                EstimateBlocks.of(result, readers),
                 new EstimateSection.Who(
                         headline.who().died(),
                         headline.who().otherEnd(),

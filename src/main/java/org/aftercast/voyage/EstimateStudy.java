@@ -113,8 +113,8 @@ public final class EstimateStudy {
     }
 
     /** The parts of an estimate that are shown as sentences and tables, as in the report. */
-    public static List<EstimateSection.Block> blocks(EstimateResult result) {
-        return EstimateBlocks.of(result);
+    public static List<EstimateSection.Block> blocks(StudyStore store, EstimateResult result) throws IOException {
+        return EstimateBlocks.of(result, new Judge(store).agreement());
     }
 
     /** The estimate of a study's animals, with what was landed before them. */

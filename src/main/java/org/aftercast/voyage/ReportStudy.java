@@ -221,7 +221,7 @@ public final class ReportStudy {
                     settings);
             document = EstimateStudy.document(
                     String.valueOf(store.folder().toAbsolutePath().normalize().getFileName()), null, result);
-            estimate = EstimateSections.of(result, outcomes, remarks(store, outcomes));
+            estimate = EstimateSections.of(result, outcomes, remarks(store, outcomes), new Judge(store).agreement());
         }
         StudyReport report = new StudyReport(
                 new StudyReport.About(

@@ -92,7 +92,7 @@ final class FindingsApi {
                     .estimate();
             EstimateResult told = blind.isEmpty() ? result : result.withoutNames();
             answer.put("estimate", told);
-            answer.put("blocks", EstimateStudy.blocks(told));
+            answer.put("blocks", desk.look(store -> EstimateStudy.blocks(store, told)));
         }
         Json.answer(ctx, answer);
     }
