@@ -116,6 +116,25 @@ final class SeekCommand implements Callable<Integer> {
     private static void print(SeekDocument document, PrintWriter out) {
         out.println("Cautions");
         document.cautions().forEach(c -> out.println("  - " + c));
+        for (SeekDocument.Ended e : document.ended()) {
+            out.println();
+            out.printf(
+                    Locale.ROOT,
+                    "%s: %s at %s after %.1f h and %.1f NM (%s)%s%n",
+                    e.name(),
+                    e.outcome().replace('-', ' '),
+                    e.at(),
+                    e.hours(),
+                    e.miles(),
+                    e.howKnown(),
+                    e.driftMps() == null
+                            ? ""
+                            : String.format(
+                                    Locale.ROOT,
+                                    "; its drift of %.2f m/s to %03.0f° is used for the others",
+                                    e.driftMps(),
+                                    e.driftToDeg()));
+        }
         for (SeekDocument.Sought p : document.packages()) {
             SeekDocument.TurnBack turnBack = p.turnBack();
             out.println();

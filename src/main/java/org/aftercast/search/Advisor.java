@@ -188,7 +188,8 @@ public final class Advisor {
                         percent(bestPromise.heardChance))
                 : String.format(
                         Locale.ROOT,
-                        "Nothing heard yet: most chance of hearing for the time it takes (%s there).",
+                        "%s: most chance of hearing for the time it takes (%s there).",
+                        stillOn(cloud),
                         percent(bestPromise.heardChance));
         return new Advice(
                 now,
@@ -204,6 +205,15 @@ public final class Advisor {
                 hunt.detectionOddsSoFar());
     }
 
+    private String stillOn(Cloud cloud) {
+        double share = cloud.attachedShare();
+        Instant planned = hunt.start().plannedDetachment();
+        return share < 0.3 || planned == null
+                ? "Nothing heard yet"
+                : "Still on the animal with a chance of " + percent(share) + " (planned detachment " + planned
+                        + "), and mute until it comes off";
+    }
+
     private Sample sample(Cloud cloud) {
         int[] drawn = cloud.draw(DRAWN, 11 + hunt.observations().size());
         Cloud.Flows flows = cloud.flows();
@@ -214,9 +224,9 @@ public final class Advisor {
             int i = drawn[k];
             s.x[k] = cloud.x[i];
             s.y[k] = cloud.y[i];
-            s.east[k] = cloud.ashore[i] ? 0 : cloud.eastMps(flows, i, 1);
-            s.north[k] = cloud.ashore[i] ? 0 : cloud.northMps(flows, i, 1);
-            s.marginDb[k] = cloud.marginDb[i];
+            s.east[k] = cloud.ashore[i] || cloud.attached(i) ? 0 : cloud.eastMps(flows, i, 1);
+            s.north[k] = cloud.ashore[i] || cloud.attached(i) ? 0 : cloud.northMps(flows, i, 1);
+            s.marginDb[k] = cloud.marginOf(i);
             s.sdDeg[k] = Math.exp(cloud.logSdDeg[i]);
         }
         return s;
@@ -462,7 +472,7 @@ public final class Advisor {
             double sum = 0;
             for (int i = 0; i < cloud.size(); i += 5) {
                 double d = Math.hypot(cloud.x[i] - here.xM(), cloud.y[i] - here.yM());
-                sum += cloud.weight[i] * hearing.chance(d, step, cloud.marginDb[i], 0);
+                sum += cloud.weight[i] * hearing.chance(d, step, cloud.marginOf(i), 0);
             }
             if (sum * 5 < 0.5) {
                 break;

@@ -23,8 +23,10 @@ import org.aftercast.geo.LocalPlane;
 final class Cloud {
 
     private static final double TRAIT_KERNEL = 0.1;
-    private static final double LARGEST_JITTER_M = 120;
+    private static final double LARGEST_JITTER_M = 400;
     private static final int MOST_STAGES = 8;
+    private static final double NEAREST_M = 30;
+    private static final double UNDER_WATER_DB = -1000;
 
     /** Positions on the plane and traits, one entry a particle. */
     final double[] x;
@@ -35,10 +37,15 @@ final class Cloud {
     final double[] windFactor;
     final double[] leewayRad;
     final double[] marginDb;
+    final double[] lastLogM;
     final double[] logSdDeg;
     final double[] compassRad;
     final double[] tideScale;
     final double[] restless;
+
+    /** When each came off the animal, in seconds after the start; −∞: before, +∞: never. */
+    final double[] offAtS;
+
     final boolean[] ashore;
     final double[] weight;
 
@@ -49,14 +56,18 @@ final class Cloud {
     private final Sea sea;
     private final Land land;
     private final SplittableRandom random;
+    private final Instant began;
     private Instant time;
+    private double nowS;
 
-    private Cloud(SearchSettings settings, Sea sea, Land land, Instant time, SplittableRandom random) {
+    private Cloud(SearchSettings settings, Sea sea, Land land, Instant began, Instant time, SplittableRandom random) {
         int n = settings.particles();
         this.settings = settings;
         this.sea = sea;
         this.land = land;
+        this.began = began;
         this.time = time;
+        this.nowS = Sea.seconds(began, time);
         this.random = random;
         x = new double[n];
         y = new double[n];
@@ -65,18 +76,26 @@ final class Cloud {
         windFactor = new double[n];
         leewayRad = new double[n];
         marginDb = new double[n];
+        lastLogM = new double[n];
+        Arrays.fill(lastLogM, Double.NaN);
         logSdDeg = new double[n];
         compassRad = new double[n];
         tideScale = new double[n];
         restless = new double[n];
+        offAtS = new double[n];
         ashore = new boolean[n];
         weight = new double[n];
     }
 
     static Cloud around(HuntStart start, SearchSettings settings) {
         HuntStart.Contact contact = start.contact();
-        Cloud cloud =
-                new Cloud(settings, start.sea(), start.land(), contact.time(), new SplittableRandom(settings.seed()));
+        Cloud cloud = new Cloud(
+                settings,
+                start.sea(),
+                start.land(),
+                contact.time(),
+                contact.time(),
+                new SplittableRandom(settings.seed()));
         LocalPlane.Point centre = start.land().plane().toPlane(contact.position());
         SearchSettings.Drift drift = settings.drift();
         Sea.Tide tide = start.sea().tide();
@@ -97,14 +116,58 @@ final class Cloud {
                     Math.log(settings.bearings().sdDeg()) + settings.bearings().sdSpread() * cloud.gauss();
             cloud.compassRad[i] = Math.toRadians(settings.bearings().compassSdDeg() * cloud.gauss());
             cloud.tideScale[i] = tide == null ? 1 : 1 + tide.strengthSd() * cloud.gauss();
+            cloud.offAtS[i] = Double.NEGATIVE_INFINITY;
             cloud.weight[i] = 1.0 / cloud.x.length;
+        }
+        Instant planned = start.plannedDetachment();
+        if (planned != null && planned.isAfter(contact.time())) {
+            cloud.attach(Sea.seconds(contact.time(), planned));
         }
         return cloud;
     }
 
+    private void attach(double plannedS) {
+        SearchSettings.Attachment a = settings.attachment();
+        for (int i = 0; i < offAtS.length; i++) {
+            double roll = random.nextDouble();
+            offAtS[i] = roll < a.earlyShare()
+                    ? plannedS * random.nextDouble()
+                    : roll < a.earlyShare() + a.stuckShare()
+                            ? Double.POSITIVE_INFINITY
+                            : Math.max(0, plannedS + 60 * a.offSdMin() * gauss());
+        }
+    }
+
+    /** Whether a particle is still on the animal: under water, mute, and not drifting. */
+    boolean attached(int i) {
+        return offAtS[i] > nowS;
+    }
+
+    /** How much better than supposed a particle is heard, in dB; nothing is heard from under water. */
+    double marginOf(int i) {
+        return attached(i) ? UNDER_WATER_DB : marginDb[i];
+    }
+
+    double attachedShare() {
+        double sum = 0;
+        for (int i = 0; i < offAtS.length; i++) {
+            sum += offAtS[i] > nowS ? weight[i] : 0;
+        }
+        return sum;
+    }
+
+    /** Share that had come off by a time, in seconds after the start. */
+    double offBefore(double seconds) {
+        double sum = 0;
+        for (int i = 0; i < offAtS.length; i++) {
+            sum += offAtS[i] < seconds ? weight[i] : 0;
+        }
+        return sum;
+    }
+
     /** A copy that goes its own way; {@code salt} sets its randomness apart. */
     Cloud copy(long salt) {
-        Cloud copy = new Cloud(settings, sea, land, time, new SplittableRandom(settings.seed() * 31 + salt));
+        Cloud copy = new Cloud(settings, sea, land, began, time, new SplittableRandom(settings.seed() * 31 + salt));
         double[][] from = arrays();
         double[][] to = copy.arrays();
         for (int k = 0; k < from.length; k++) {
@@ -123,10 +186,12 @@ final class Cloud {
             windFactor,
             leewayRad,
             marginDb,
+            lastLogM,
             logSdDeg,
             compassRad,
             tideScale,
             restless,
+            offAtS,
             weight
         };
     }
@@ -180,19 +245,40 @@ final class Cloud {
         }
     }
 
-    /** Drifts all particles to a later time, in steps no longer than the settings' step. */
+    /** Drifts all particles to a later time, in steps of the settings' length. */
     void advance(Instant to) {
         double total = Sea.seconds(time, to);
         if (total < 0) {
             throw new IllegalArgumentException("to: " + to + " is before the cloud's time " + time);
         }
-        int steps = (int) Math.ceil(total / settings.drift().stepS());
+        // Days without a word are run in longer steps, at most twelve times as long: still short against a tide.
+        double longest = settings.drift().stepS() * Math.max(1, Math.min(12, total / (2 * 86_400)));
+        int steps = (int) Math.ceil(total / longest);
         Instant from = time;
         for (int s = 0; s < steps; s++) {
             double stepS = total / steps;
             step(from.plusNanos((long) ((s + 0.5) * stepS * 1e9)), stepS);
         }
         time = to;
+        nowS = Sea.seconds(began, to);
+    }
+
+    /**
+     * The law of loss over distance is not exactly known: between two distances the margin wanders, its variance growing with the
+     * logarithm of their ratio. Without this a boat that comes near would trust its first, far readings too much.
+     */
+    void wanderMargin(double ownX, double ownY) {
+        double sdDb = settings.hearing().lossErrorDb();
+        if (sdDb == 0) {
+            return;
+        }
+        for (int i = 0; i < x.length; i++) {
+            double logM = Math.log(Math.max(NEAREST_M, Math.hypot(x[i] - ownX, y[i] - ownY)));
+            if (!Double.isNaN(lastLogM[i])) {
+                marginDb[i] += sdDb * Math.sqrt(Math.abs(logM - lastLogM[i])) * gauss();
+            }
+            lastLogM[i] = logM;
+        }
     }
 
     private void step(Instant middle, double stepS) {
@@ -203,7 +289,13 @@ final class Cloud {
         double keep = Math.exp(-stepS / (drift.correlationH() * 3600));
         double shake = drift.currentSdMps() * Math.sqrt(1 - keep * keep);
         double spread = Math.sqrt(2 * drift.diffusionM2ps() * stepS);
+        double wander = Math.sqrt(2 * settings.attachment().animalSpreadM2ps() * stepS);
+        double now = Sea.seconds(began, middle);
         for (int i = 0; i < x.length; i++) {
+            if (offAtS[i] > now) {
+                move(i, wander * gauss(), wander * gauss());
+                continue;
+            }
             double cos = Math.cos(leewayRad[i]);
             double sin = Math.sin(leewayRad[i]);
             double east = current[0]
@@ -451,6 +543,7 @@ final class Cloud {
             x[i] = centreX + sdM * gauss();
             y[i] = centreY + sdM * gauss();
             ashore[i] = land.isLand(x[i], y[i]);
+            offAtS[i] = Math.min(offAtS[i], nowS);
         }
     }
 

@@ -23,6 +23,11 @@ public final class Hunt {
 
     private static final int CLOUD_SHOWN = 400;
 
+    /** Of what cannot be heard: still attached, inside a predator, dead (judgement). */
+    private static final double[] MUTE = {0.4, 0.2, 0.4};
+
+    private static final double[] MUTE_WHEN_PLANNED = {0, 0.33, 0.67};
+
     private final HuntStart start;
     private final SearchSettings settings;
     private final BearingCorrection correction;
@@ -145,6 +150,7 @@ public final class Hunt {
             double backShare,
             int gainStep) {
         hearing.attenuationDb(gainStep);
+        cloud.wanderMargin(own.xM(), own.yM());
         double turn = start.land().plane().convergenceDeg(from.own());
         cloud.residuals.add(new float[cloud.size()]);
         double evidence = cloud.weigh(likelihoods.bearing(
@@ -162,9 +168,7 @@ public final class Hunt {
 
     private void addListen(Observation.Listen l, LocalPlane.Point own) {
         hearing.attenuationDb(l.gainStep());
-        if (l.heard() == Observation.Listen.Heard.NOT_HEARD && beforeDetachment(l.time())) {
-            return; // under water nothing can be heard: silence before the planned detachment says nothing
-        }
+        cloud.wanderMargin(own.xM(), own.yM());
         double turn = start.land().plane().convergenceDeg(l.own());
         double evidence = cloud.weigh(likelihoods.listen(own, l, turn));
         if (l.heard() == Observation.Listen.Heard.HEARD) {
@@ -231,7 +235,7 @@ public final class Hunt {
 
     private boolean beforeDetachment(Instant time) {
         Instant planned = start.plannedDetachment();
-        return planned != null && time.isBefore(planned) && earlyPings == 0;
+        return planned != null && time.isBefore(planned);
     }
 
     /** Where the package is at a time not before the last observation. */
@@ -361,13 +365,30 @@ public final class Hunt {
         double prior = settings.hearing().muteShare();
         double odds = prior / (1 - prior) * Math.exp(Math.min(500, logMuteEvidence - logHeardEvidence));
         double mute = odds / (1 + odds);
+        Instant planned = start.plannedDetachment();
+        Instant began = start.contact().time();
+        boolean attachedAtStart = planned != null && planned.isAfter(began);
+        double attached = (1 - mute) * cloud.attachedShare();
         double ashore = (1 - mute) * cloud.ashoreShare();
-        BeaconState.ShedEarly early = start.plannedDetachment() == null
+        // Without a planned detachment ahead, attachment is one of the reasons for a mute beacon.
+        double[] shares = attachedAtStart ? MUTE_WHEN_PLANNED : MUTE;
+        BeaconState.ShedEarly early = planned == null
                 ? BeaconState.ShedEarly.NOT_KNOWN
                 : earlyPings == 0
                         ? BeaconState.ShedEarly.NO
                         : earlyPings == 1 ? BeaconState.ShedEarly.ONE_REPORT : BeaconState.ShedEarly.YES;
-        return new BeaconState(1 - mute - ashore, ashore, 0.4 * mute, 0.2 * mute, 0.4 * mute, early);
+        double earlyChance = !attachedAtStart || planned == null
+                ? 0
+                : cloud.offBefore(Sea.seconds(began, planned)
+                        - 180 * settings.attachment().offSdMin());
+        return new BeaconState(
+                Math.max(0, 1 - mute - ashore - attached),
+                ashore,
+                attached + shares[0] * mute,
+                shares[1] * mute,
+                shares[2] * mute,
+                early,
+                earlyChance);
     }
 
     /** What the search has learnt about hearing: mean margin in dB and its standard deviation. */
@@ -405,7 +426,7 @@ public final class Hunt {
         double sum = 0;
         for (int i = 0; i < at.size(); i++) {
             sum += at.weight[i]
-                    * hearing.chance(Math.hypot(at.x[i] - own.xM(), at.y[i] - own.yM()), 1, at.marginDb[i], 0);
+                    * hearing.chance(Math.hypot(at.x[i] - own.xM(), at.y[i] - own.yM()), 1, at.marginOf(i), 0);
         }
         return sum;
     }

@@ -59,7 +59,8 @@ final class Likelihoods {
                 angles[i] = (float) Math.IEEEremainder(angle, 2 * Math.PI);
                 double sd = sdDeg == null ? Math.exp(cloud.logSdDeg[i]) : sdDeg;
                 double density = bearingDensity(angle, kappa(sd, extra, distance), backShare, wild);
-                log[i] = Math.log(density * hearing.chance(distance, gainStep, cloud.marginDb[i], 0));
+                double chance = hearing.chance(distance, gainStep, cloud.marginOf(i), 0);
+                log[i] = Math.log((cloud.attached(i) ? 1 / (2 * Math.PI) : density) * chance);
             }
         };
     }
@@ -92,7 +93,7 @@ final class Likelihoods {
                     double bearing = Math.toDegrees(Math.atan2(dx, dy)) - turnDeg;
                     off = listen.antenna().gainDb(outside(bearing, from, to));
                 }
-                double chance = looks * hearing.chance(Math.hypot(dx, dy), listen.gainStep(), cloud.marginDb[i], off);
+                double chance = looks * hearing.chance(Math.hypot(dx, dy), listen.gainStep(), cloud.marginOf(i), off);
                 log[i] = Math.log(listen.heard() == Observation.Listen.Heard.HEARD ? chance : 1 - chance);
             }
         };
@@ -110,7 +111,7 @@ final class Likelihoods {
         return (cloud, log) -> {
             for (int i = 0; i < log.length; i++) {
                 double distance = Math.hypot(cloud.x[i] - own.xM(), cloud.y[i] - own.yM());
-                log[i] = distance <= looked && !cloud.ashore[i] ? Math.log(1 - LOOK_CHANCE) : 0;
+                log[i] = distance <= looked && !cloud.ashore[i] && !cloud.attached(i) ? Math.log(1 - LOOK_CHANCE) : 0;
             }
         };
     }
@@ -126,7 +127,12 @@ final class Likelihoods {
 
     Cloud.Likelihood drift(LocalPlane.Point own, Observation.Drift drift, double[] wind) {
         double windSpeed = Math.hypot(wind[0], wind[1]);
-        double base = settings.drift().measuredSdMps();
+        // The mean of an error that persists over T differs from its end by σ √(2 t/3T) for t well below T, at most by
+        // σ.
+        double over = drift.overS() / (settings.drift().correlationH() * 3600);
+        double base = Math.hypot(
+                settings.drift().measuredSdMps(),
+                settings.drift().currentSdMps() * Math.sqrt(Math.min(1, 2 * over / 3)));
         double perPlace = settings.drift().placeSdMps() / Math.cbrt(PLACES_APART_M);
         double leeway = settings.drift().boatLeeway();
         double measured =

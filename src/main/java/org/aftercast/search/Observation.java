@@ -147,9 +147,19 @@ public sealed interface Observation {
      * @param eastMps metres a second to the east
      * @param northMps metres a second to the north
      * @param drifter what drifted
+     * @param overS seconds the measurement took, up to {@code time}: a long mean says less of the moment; 0 for a short one
      */
-    record Drift(Instant time, Position own, double eastMps, double northMps, Drifter drifter) implements Observation {
+    record Drift(Instant time, Position own, double eastMps, double northMps, Drifter drifter, double overS)
+            implements Observation {
+        /** A short measurement. */
+        public Drift(Instant time, Position own, double eastMps, double northMps, Drifter drifter) {
+            this(time, own, eastMps, northMps, drifter, 0);
+        }
+
         public Drift {
+            if (!(overS >= 0 && overS <= 60 * 86_400)) {
+                throw new IllegalArgumentException("hours: " + overS / 3600 + " is outside 0–1440");
+            }
             finite("eastMps", eastMps);
             finite("northMps", northMps);
             if (Math.hypot(eastMps, northMps) > 5) {

@@ -4,26 +4,24 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
-import org.hipparchus.distribution.continuous.GammaDistribution;
-import org.jspecify.annotations.Nullable;
 
 /**
  * Finds a beacon's pings in sound from the receiver: their pitch, rate and level above the noise.
  *
- * <p>Power by Goertzel's recursion in Hann-windowed blocks of 20 ms, half overlapping, at pitches 50 Hz apart; each pitch
- * divided by its own noise (median/ln 2, as noise power is exponential); blocks loud at all pitches at once (engine,
- * knocks) are turned down; folded at every period from 0.5 to 2 s; the loudest fold is a detection when noise alone
- * would reach it once in a thousand recordings (gamma distribution, all pitches, periods and phases counted).
+ * <p>How they are found: {@link PingFold}. How loud they are: mean power of Hann blocks of 20 ms laid on the pings, pitch,
+ * period and place refined first, less the noise at that pitch.
+ *
+ * <p>How weak pings may be is set by how many there are: {@link #neededAboveNoiseDb}; a longer recording finds weaker ones.
  *
  * <p>Automatic gain control and noise suppression make levels meaningless. They show as noise that changes with the time
- * since the ping: such a recording is refused. At low levels they cannot be told; compare only at equal settings.
+ * since the ping ({@link GainWatch}): such a recording is refused. At low levels they cannot be told; compare only at equal
+ * settings.
  */
 public final class PingMeter {
 
     private static final double BLOCK_S = 0.02;
-    private static final double PITCH_STEP_HZ = 50;
-    private static final double FALSE_ALARM = 1e-3;
-    private static final double GAIN_CHANGE_DB = 1.5;
+    private static final double LEAST_SOUND_S = 6;
+    private static final double KNOCK = 2.5;
 
     private PingMeter() {}
 
@@ -34,7 +32,7 @@ public final class PingMeter {
      * @param highHz highest pitch in Hz
      * @param leastPerMinute slowest ping rate, 20 or more
      * @param mostPerMinute fastest ping rate, 200 at most
-     * @param longestS only the last so many seconds are used
+     * @param longestS only the last so many seconds are used, 5–120
      */
     public record Settings(double lowHz, double highHz, double leastPerMinute, double mostPerMinute, double longestS) {
         public Settings {
@@ -51,9 +49,9 @@ public final class PingMeter {
             }
         }
 
-        /** 300–3000 Hz, 30–120 pings a minute, the last 20 s. */
+        /** 300–3000 Hz, 30–120 pings a minute, the last 60 s. */
         public static Settings defaults() {
-            return new Settings(300, 3000, 30, 120, 20);
+            return new Settings(300, 3000, 30, 120, 60);
         }
     }
 
@@ -77,7 +75,9 @@ public final class PingMeter {
      * @param pitchHz pitch, or NaN
      * @param perMinute ping rate, or NaN
      * @param levelDb level of the ping in dB of a full-scale tone, or NaN when refused
-     * @param aboveNoiseDb 10 log((P − N)/N) in the 20 ms block, or NaN when refused
+     * @param aboveNoiseDb 10 log((P − N)/N) in the 20 ms block at the pitch, or NaN when refused
+     * @param aboveBandDb power of the ping over that of all noise between the lowest and highest pitch, in dB: the
+     *     signal-to-noise ratio as heard; or NaN when refused
      * @param firstPingS time of the first ping in the part used, or NaN
      * @param pings number of periods folded
      * @param note in words
@@ -88,6 +88,7 @@ public final class PingMeter {
             double perMinute,
             double levelDb,
             double aboveNoiseDb,
+            double aboveBandDb,
             double firstPingS,
             int pings,
             String note) {}
@@ -104,55 +105,45 @@ public final class PingMeter {
                     + settings.highHz() + " Hz, the highest pitch listened for");
         }
         int used = (int) Math.min(sound.length, Math.round(settings.longestS() * sampleRateHz));
-        float[] x = Arrays.copyOfRange(sound, sound.length - used, sound.length);
-        int size = (int) Math.round(BLOCK_S * sampleRateHz);
-        int hop = size / 2;
-        int blocks = x.length < size ? 0 : (x.length - size) / hop + 1;
-        double hopS = hop / sampleRateHz;
-        double longestPeriodS = 60 / settings.leastPerMinute();
-        if (blocks * hopS < 6 * longestPeriodS - 1e-9 && blocks * hopS < 6) {
+        float[] last = Arrays.copyOfRange(sound, sound.length - used, sound.length);
+        int fewer = Math.max(1, (int) Math.floor(sampleRateHz / (2.6 * settings.highHz())));
+        float[] x = fewer == 1 ? last : decimate(last, fewer);
+        double rate = sampleRateHz / fewer;
+        if (x.length / rate < LEAST_SOUND_S - 0.05) {
             return nothing(Verdict.TOO_SHORT, "At least six seconds of sound are needed.");
         }
-        int pitches = (int) Math.floor((settings.highHz() - settings.lowHz()) / PITCH_STEP_HZ) + 1;
-        double[][] power = powers(x, sampleRateHz, settings.lowHz(), pitches, size, hop, blocks);
-        double[] noise = new double[pitches];
-        for (int f = 0; f < pitches; f++) {
-            noise[f] = Math.max(1e-30, median(power[f]) / Math.log(2));
+        PingFold.Powers[] powers = new PingFold.Powers[PingFold.WINDOWS_S.length];
+        for (int w = 0; w < powers.length; w++) {
+            powers[w] = PingFold.powers(x, rate, settings, PingFold.WINDOWS_S[w]);
         }
-        double[] allPitches = new double[blocks];
-        double[] column = new double[pitches];
-        for (int t = 0; t < blocks; t++) {
-            for (int f = 0; f < pitches; f++) {
-                column[f] = power[f][t] / noise[f];
-            }
-            allPitches[t] = median(column) / Math.log(2);
+        PingFold.Found found = PingFold.search(powers, settings);
+        if (found == null) {
+            return nothing(Verdict.NO_PINGS, "No pings above the noise in " + Math.round(x.length / rate) + " s.");
         }
-        Fold best = search(power, noise, allPitches, hopS, settings);
-        if (best == null) {
-            return nothing(Verdict.NO_PINGS, "No pings above the noise in " + Math.round(blocks * hopS) + " s.");
-        }
-        return describe(best, power, noise, allPitches, x, size, hop, hopS, settings);
+        PingFold.Found fine = slowest(x, rate, powers[0], refined(x, rate, powers[0], found), settings);
+        return describe(fine, powers[0], x, rate, cutShare(last, sampleRateHz, fine));
     }
 
-    /** A fold that stands out. */
-    private record Fold(int pitch, double periodHops, double phaseHops, double mean, int cycles) {}
-
-    private static double[][] powers(float[] x, double rate, double lowHz, int pitches, int size, int hop, int blocks) {
-        double[] window = new double[size];
-        for (int i = 0; i < size; i++) {
-            window[i] = 0.5 - 0.5 * Math.cos(2 * Math.PI * i / size);
+    /** Fewer samples: a windowed sinc lets through 0.45 of the new rate, eight of its samples long. */
+    static float[] decimate(float[] x, int by) {
+        int half = 8 * by;
+        double[] weight = new double[2 * half + 1];
+        double sum = 0;
+        for (int i = -half; i <= half; i++) {
+            double t = 0.9 * i / by;
+            double sinc = i == 0 ? 1 : Math.sin(Math.PI * t) / (Math.PI * t);
+            weight[i + half] = sinc * (0.5 + 0.5 * Math.cos(Math.PI * i / (half + 1)));
+            sum += weight[i + half];
         }
-        double[][] power = new double[pitches][blocks];
-        double[] block = new double[size];
-        for (int t = 0; t < blocks; t++) {
-            for (int i = 0; i < size; i++) {
-                block[i] = x[t * hop + i] * window[i];
+        float[] out = new float[x.length / by];
+        for (int k = 0; k < out.length; k++) {
+            double value = 0;
+            for (int i = Math.max(-half, -k * by); i <= half && k * by + i < x.length; i++) {
+                value += weight[i + half] * x[k * by + i];
             }
-            for (int f = 0; f < pitches; f++) {
-                power[f][t] = goertzelPower(block, (lowHz + f * PITCH_STEP_HZ) / rate);
-            }
+            out[k] = (float) (value / sum);
         }
-        return power;
+        return out;
     }
 
     /**
@@ -175,225 +166,196 @@ public final class PingMeter {
         return 2 * Math.cos(2 * Math.PI * cyclesPerSample);
     }
 
-    private static @Nullable Fold search(
-            double[][] power, double[] noise, double[] allPitches, double hopS, Settings settings) {
-        int blocks = allPitches.length;
-        double shortest = 60 / settings.mostPerMinute() / hopS;
-        double longest = 60 / settings.leastPerMinute() / hopS;
-        double step = 0.7 / (blocks / longest);
-        double trials = power.length * ((longest - shortest) / step) * (shortest + longest) / 2;
-        Fold best = null;
-        double bestScore = 0;
-        double[] q = new double[blocks];
-        double[] sum = new double[(int) Math.ceil(longest) + 1];
-        int[] count = new int[sum.length];
-        for (int f = 0; f < power.length; f++) {
-            for (int t = 0; t < blocks; t++) {
-                // One knock must not make a fold: a block counts at most 30 times the noise.
-                q[t] = Math.min(30, power[f][t] / noise[f] / Math.max(1, allPitches[t]));
+    /** Mean power of Hann blocks of 20 ms laid on the pings, those that fall together with a knock left out. */
+    private static double onPings(
+            float[] x, double rate, PingFold.Powers powers, double pitchHz, double periodS, double centreS) {
+        int size = (int) Math.round(BLOCK_S * rate);
+        double[] hann = PingFold.hann(size);
+        double[] block = new double[size];
+        double sum = 0;
+        int n = 0;
+        for (double at = centreS; at < x.length / rate; at += periodS) {
+            int from = (int) Math.round(at * rate) - size / 2;
+            int window = (int) Math.round((at * rate - powers.size() / 2.0) / powers.hop());
+            boolean knock = window >= 0 && window < powers.windows() && powers.all()[window] > KNOCK;
+            if (from < 0 || from + size > x.length || knock) {
+                continue;
             }
-            Fold ofPitch = null;
-            double pitchScore = bestScore;
-            for (double period = shortest; period <= longest; period += step) {
-                int bins = fold(q, period, sum, count);
-                for (int bin = 0; bin < bins; bin++) {
-                    int n = count[bin];
-                    double score = (sum[bin] / Math.max(1, n) - 1) * Math.sqrt(n);
-                    if (n >= 4 && score > pitchScore) {
-                        pitchScore = score;
-                        ofPitch = new Fold(f, period, bin, sum[bin] / n, n);
-                    }
-                }
+            for (int i = 0; i < size; i++) {
+                block[i] = x[from + i] * hann[i];
             }
-            if (ofPitch != null && standsOut(ofPitch, q, sum, count, trials)) {
-                best = ofPitch;
-                bestScore = pitchScore;
-            }
+            sum += goertzelPower(block, pitchHz / rate);
+            n++;
         }
-        return best;
+        return n == 0 ? 0 : sum / n;
     }
 
-    private static int fold(double[] q, double period, double[] sum, int[] count) {
-        int bins = (int) Math.floor(period);
-        Arrays.fill(sum, 0, bins + 1, 0);
-        Arrays.fill(count, 0, bins + 1, 0);
-        double phase = 0;
-        for (double value : q) {
-            int bin = (int) phase;
-            sum[bin] += value;
-            count[bin]++;
-            phase += 1;
-            if (phase >= period) {
-                phase -= period;
+    /** Pitch, place and period where the pings are loudest, near what the search found. */
+    private static PingFold.Found refined(float[] x, double rate, PingFold.Powers powers, PingFold.Found found) {
+        double pitch = found.pitchHz();
+        double best = 0;
+        for (int k = -6; k <= 6; k++) {
+            double tried = found.pitchHz() + 4 * k;
+            double power = onPings(x, rate, powers, tried, found.periodS(), found.centreS());
+            if (power > best) {
+                best = power;
+                pitch = tried;
             }
         }
-        return bins;
+        double centre = found.centreS();
+        best = 0;
+        for (int k = -8; k <= 8; k++) {
+            double tried = found.centreS() + 0.002 * k;
+            double power = onPings(x, rate, powers, pitch, found.periodS(), tried);
+            if (power > best) {
+                best = power;
+                centre = tried;
+            }
+        }
+        // The middle ping stays where it is while the period is tried.
+        double period = found.periodS();
+        int middle = found.pings() / 2;
+        double held = centre + middle * period;
+        best = 0;
+        for (int k = -6; k <= 6; k++) {
+            double tried = found.periodS() + 0.002 * k / Math.max(1, middle);
+            double power = onPings(x, rate, powers, pitch, tried, held - middle * tried);
+            if (power > best) {
+                best = power;
+                period = tried;
+            }
+        }
+        double first = held - middle * period;
+        return new PingFold.Found(pitch, period, first < 0 ? first + period : first, found.pings());
     }
 
     /**
-     * Above what noise alone would give, and above the other phases too: the beat of two engine tones swells and ebbs, so that
-     * its loudest phase does not stand alone.
+     * Loud pings stand out at twice or three times their rate as well. If of every second, third or fourth fold only one
+     * place holds pings, they come that much more slowly.
      */
-    private static boolean standsOut(Fold fold, double[] q, double[] sum, int[] count, double trials) {
-        double threshold = new GammaDistribution(fold.cycles, 1.0 / fold.cycles)
-                .inverseCumulativeProbability(1 - FALSE_ALARM / trials);
-        if (!(fold.mean > threshold)) {
-            return false;
+    private static PingFold.Found slowest(
+            float[] x, double rate, PingFold.Powers powers, PingFold.Found found, Settings settings) {
+        double noise = noiseBetween(x, rate, found);
+        for (int times = 4; times >= 2; times--) {
+            double period = times * found.periodS();
+            if (period > 60 / settings.leastPerMinute() * 1.01) {
+                continue;
+            }
+            double most = 0;
+            double others = 0;
+            double at = found.centreS();
+            for (int k = 0; k < times; k++) {
+                double centre = found.centreS() + k * found.periodS();
+                double excess = onPings(x, rate, powers, found.pitchHz(), period, centre) - noise;
+                if (excess > most) {
+                    others = Math.max(others, most);
+                    most = excess;
+                    at = centre;
+                } else {
+                    others = Math.max(others, excess);
+                }
+            }
+            if (others < 0.2 * most) {
+                return refined(x, rate, powers, new PingFold.Found(found.pitchHz(), period, at, (int)
+                        Math.max(1, (x.length / rate - at) / period)));
+            }
         }
-        int bins = fold(q, fold.periodHops, sum, count);
-        double[] means = new double[bins];
-        for (int bin = 0; bin < bins; bin++) {
-            means[bin] = sum[bin] / Math.max(1, count[bin]);
-        }
-        double middle = median(means);
-        double[] off = new double[bins];
-        for (int bin = 0; bin < bins; bin++) {
-            off[bin] = Math.abs(means[bin] - middle);
-        }
-        return fold.mean - middle > 5.5 * 1.4826 * median(off);
+        return found;
     }
 
-    private static Reading describe(
-            Fold fold,
-            double[][] power,
-            double[] noise,
-            double[] allPitches,
-            float[] x,
-            int size,
-            int hop,
-            double hopS,
-            Settings settings) {
-        int blocks = allPitches.length;
-        double perMinute = 60 / (fold.periodHops * hopS);
-        double pitch = settings.lowHz() + fold.pitch * PITCH_STEP_HZ;
-        double sum = 0;
-        double floor = 0;
-        int count = 0;
+    /** Share of the pings that are cut at full scale. */
+    private static double cutShare(float[] sound, double rate, PingFold.Found found) {
         int cut = 0;
-        int firstAt = -1;
-        for (int t = 0; t < blocks; t++) {
-            double phase = phase(t, fold);
-            if (Math.min(phase, fold.periodHops - phase) < 1) {
-                // The ping may lie between two blocks: the louder neighbour is the one it fills.
-                double here = power[fold.pitch][t];
-                double next = t + 1 < blocks ? power[fold.pitch][t + 1] : 0;
-                double before = t > 0 ? power[fold.pitch][t - 1] : 0;
-                sum += fold.mean < 4 ? here : Math.max(here, Math.max(next, before));
-                floor += noise[fold.pitch];
-                count++;
-                firstAt = firstAt < 0 ? t : firstAt;
-                for (int i = t * hop; i < t * hop + size; i++) {
-                    if (Math.abs(x[i]) > 0.985) {
-                        cut++;
-                        break;
-                    }
+        int n = 0;
+        for (double at = found.centreS(); at < sound.length / rate; at += found.periodS()) {
+            n++;
+            int from = Math.max(0, (int) ((at - 0.015) * rate));
+            int to = Math.min(sound.length, (int) ((at + 0.015) * rate));
+            for (int i = from; i < to; i++) {
+                if (Math.abs(sound[i]) > 0.985) {
+                    cut++;
+                    break;
                 }
             }
         }
-        double mean = sum / count;
-        double n = floor / count;
+        return n == 0 ? 0 : (double) cut / n;
+    }
+
+    private static Reading describe(
+            PingFold.Found found, PingFold.Powers powers, float[] x, double rate, double cutShare) {
+        int size = (int) Math.round(BLOCK_S * rate);
+        double mean = onPings(x, rate, powers, found.pitchHz(), found.periodS(), found.centreS());
+        double n = noiseBetween(x, rate, found);
         double excess = Math.max(1e-3 * n, mean - n);
         double above = 10 * Math.log10(excess / n);
         double level = 10 * Math.log10(16 * excess / ((double) size * size));
-        double change = gainChangeDb(fold, power, noise, allPitches.length);
-        if (Math.abs(change) > GAIN_CHANGE_DB) {
+        double bandNoise = 0;
+        for (double noise : powers.noise()) {
+            // A Hann window of N samples gathers 3N/8 of the variance; noise per hertz is twice that over the rate.
+            bandNoise += noise * 16 / (3.0 * powers.size() * rate) * powers.stepHz();
+        }
+        double aboveBand = 10 * Math.log10(8 * excess / ((double) size * size) / Math.max(1e-30, bandNoise));
+        double perMinute = 60 / found.periodS();
+        double change = GainWatch.changeDb(found, powers);
+        if (change != 0) {
             return new Reading(
                     Verdict.AUTOMATIC_GAIN,
-                    pitch,
+                    found.pitchHz(),
                     perMinute,
                     Double.NaN,
                     Double.NaN,
-                    firstAt * hopS,
-                    fold.cycles,
+                    Double.NaN,
+                    found.centreS(),
+                    found.pings(),
                     String.format(
                             Locale.ROOT,
                             "The noise changes by %.1f dB with the time since the ping: automatic gain or noise"
                                     + " suppression is on. Levels mean nothing; switch it off.",
                             change));
         }
-        if (cut > count / 4) {
-            return new Reading(
-                    Verdict.SATURATED,
-                    pitch,
-                    perMinute,
-                    level,
-                    above,
-                    firstAt * hopS,
-                    fold.cycles,
-                    "The sound is cut: turn the gain down. The true level is at least this.");
-        }
+        boolean saturated = cutShare > 0.25;
         return new Reading(
-                Verdict.PINGS,
-                pitch,
+                saturated ? Verdict.SATURATED : Verdict.PINGS,
+                found.pitchHz(),
                 perMinute,
                 level,
                 above,
-                firstAt * hopS,
-                fold.cycles,
-                String.format(
-                        Locale.ROOT,
-                        "%.0f pings a minute at %.0f Hz, %.1f dB above the noise.",
-                        perMinute,
-                        pitch,
-                        above));
+                aboveBand,
+                found.centreS(),
+                found.pings(),
+                saturated
+                        ? "The sound is cut: turn the gain down. The true level is at least this."
+                        : String.format(
+                                Locale.ROOT,
+                                "%.0f pings a minute at %.0f Hz, %.1f dB above the noise.",
+                                perMinute,
+                                found.pitchHz(),
+                                above));
     }
 
-    private static double phase(int t, Fold fold) {
-        double phase = (t - fold.phaseHops - 0.5) % fold.periodHops;
-        return phase < 0 ? phase + fold.periodHops : phase;
-    }
-
-    /**
-     * How much louder the noise, away from the pitch, is late in the period than soon after the ping, in dB; 0 when the
-     * difference is within five standard errors.
-     */
-    private static double gainChangeDb(Fold fold, double[][] power, double[] noise, int blocks) {
-        List<Double> soon = new ArrayList<>();
-        List<Double> late = new ArrayList<>();
-        for (int t = 0; t < blocks; t++) {
-            double share = phase(t, fold) / fold.periodHops;
-            double sum = 0;
-            int count = 0;
-            for (int f = 0; f < power.length; f++) {
-                if (Math.abs(f - fold.pitch) * PITCH_STEP_HZ > 250) {
-                    sum += power[f][t] / noise[f];
-                    count++;
+    /** Noise power of a 20 ms Hann block at the pings' pitch, between the pings: median/ln 2. */
+    private static double noiseBetween(float[] x, double rate, PingFold.Found found) {
+        int size = (int) Math.round(BLOCK_S * rate);
+        double[] hann = PingFold.hann(size);
+        double[] block = new double[size];
+        List<Double> powers = new ArrayList<>();
+        for (int from = 0; from + size <= x.length; from += size) {
+            double since = ((from + size / 2.0) / rate - found.centreS()) % found.periodS();
+            since = since < 0 ? since + found.periodS() : since;
+            if (Math.min(since, found.periodS() - since) > 0.05) {
+                for (int i = 0; i < size; i++) {
+                    block[i] = x[from + i] * hann[i];
                 }
-            }
-            double db = 10 * Math.log10(Math.max(1e-12, sum / count));
-            double sincePing = phase(t, fold);
-            if (sincePing > 5 && share < 0.3) {
-                soon.add(db);
-            } else if (share > 0.6 && fold.periodHops - sincePing > 4) {
-                late.add(db);
+                powers.add(goertzelPower(block, found.pitchHz() / rate));
             }
         }
-        if (soon.size() < 8 || late.size() < 8) {
-            return 0;
-        }
-        double difference = mean(late) - mean(soon);
-        double error = Math.sqrt(variance(late) / late.size() + variance(soon) / soon.size());
-        return Math.abs(difference) > 5 * error ? difference : 0;
-    }
-
-    private static double mean(List<Double> values) {
-        return values.stream().mapToDouble(Double::doubleValue).average().orElse(0);
-    }
-
-    private static double variance(List<Double> values) {
-        double mean = mean(values);
-        return values.stream().mapToDouble(v -> (v - mean) * (v - mean)).sum() / (values.size() - 1);
-    }
-
-    private static double median(double[] values) {
-        double[] sorted = values.clone();
-        Arrays.sort(sorted);
-        int n = sorted.length;
-        return n % 2 == 1 ? sorted[n / 2] : (sorted[n / 2 - 1] + sorted[n / 2]) / 2;
+        return Math.max(
+                1e-30,
+                PingFold.median(powers.stream().mapToDouble(Double::doubleValue).toArray()) / Math.log(2));
     }
 
     private static Reading nothing(Verdict verdict, String note) {
-        return new Reading(verdict, Double.NaN, Double.NaN, Double.NaN, Double.NaN, Double.NaN, 0, note);
+        return new Reading(verdict, Double.NaN, Double.NaN, Double.NaN, Double.NaN, Double.NaN, Double.NaN, 0, note);
     }
 
     /**

@@ -54,6 +54,11 @@ public record SearchEnd(
         }
         LocalPlane.Point moved = new LocalPlane(from.position()).toPlane(found);
         return new Observation.Drift(
-                time, found, moved.xM() / seconds, moved.yM() / seconds, Observation.Drift.Drifter.RETRIEVED_PACKAGE);
+                time,
+                found,
+                moved.xM() / seconds,
+                moved.yM() / seconds,
+                Observation.Drift.Drifter.RETRIEVED_PACKAGE,
+                seconds);
     }
 }

@@ -11,9 +11,16 @@ import java.util.List;
  * @param hearing how far they are heard
  * @param bearings how wrong bearings are
  * @param advice how legs are chosen
+ * @param attachment whether the package is still on the animal
  */
 public record SearchSettings(
-        int particles, long seed, Drift drift, Hearing hearing, Bearings bearings, AdviceRules advice) {
+        int particles,
+        long seed,
+        Drift drift,
+        Hearing hearing,
+        Bearings bearings,
+        AdviceRules advice,
+        Attachment attachment) {
 
     public SearchSettings {
         if (particles < 500 || particles > 200_000) {
@@ -79,6 +86,7 @@ public record SearchSettings(
      *     is common practice without a source and beyond the horizon, so it carries a wide error
      * @param marginSdDb how far that may be wrong, in dB
      * @param fadingSdDb spread from look to look in dB (swell, fading)
+     * @param lossErrorDb how far the law of loss may be off between two distances e apart, in dB; 1 (judgement)
      * @param falseChance chance that a beacon is noted heard when it cannot be
      * @param bestChance chance that a loud beacon is noted heard
      * @param gainStepsDb attenuation of each gain step in dB, the first 0 (highest gain), rising
@@ -92,6 +100,7 @@ public record SearchSettings(
             double referenceDistanceM,
             double marginSdDb,
             double fadingSdDb,
+            double lossErrorDb,
             double falseChance,
             double bestChance,
             List<Double> gainStepsDb,
@@ -105,6 +114,7 @@ public record SearchSettings(
             range("referenceDistanceM", referenceDistanceM, 100, 100_000);
             range("marginSdDb", marginSdDb, 0, 30);
             range("fadingSdDb", fadingSdDb, 0.1, 30);
+            range("lossErrorDb", lossErrorDb, 0, 20);
             range("falseChance", falseChance, 0, 0.2);
             range("bestChance", bestChance, 0.5, 1);
             range("lookS", lookS, 1, 600);
@@ -178,6 +188,24 @@ public record SearchSettings(
         }
     }
 
+    /**
+     * Whether the package is still on the animal, where a planned detachment is known and lies after the start. All judgement.
+     *
+     * @param earlyShare share of packages that come off before they should; any time before is as likely; 0.1
+     * @param stuckShare share that does not come off when it should; 0.05
+     * @param offSdMin how far the planned time may be missed, in minutes (standard deviation); 15
+     * @param animalSpreadM2ps how an animal wanders, as a random walk in m²/s; 100: 4 km a day on each axis
+     */
+    public record Attachment(double earlyShare, double stuckShare, double offSdMin, double animalSpreadM2ps) {
+        public Attachment {
+            range("earlyShare", earlyShare, 0, 0.9);
+            range("stuckShare", stuckShare, 0, 0.9);
+            range("earlyShare + stuckShare", earlyShare + stuckShare, 0, 0.95);
+            range("offSdMin", offSdMin, 0, 1440);
+            range("animalSpreadM2ps", animalSpreadM2ps, 0, 10_000);
+        }
+    }
+
     /** The defaults; see each part. */
     public static SearchSettings defaults() {
         return new SearchSettings(
@@ -185,29 +213,41 @@ public record SearchSettings(
                 1,
                 new Drift(0.025, 0.008, 15, 0.15, 12, 4, 0.5, 300, 0.5, 0.025, 0.07, 0.03),
                 new Hearing(
-                        150, 0.15, 4, 18_520, 8, 6, 0.01, 0.95, List.of(0.0, 12.0, 24.0, 36.0, 48.0, 60.0), 20, 0.05),
+                        150,
+                        0.15,
+                        4,
+                        18_520,
+                        8,
+                        6,
+                        1,
+                        0.01,
+                        0.95,
+                        List.of(0.0, 12.0, 24.0, 36.0, 48.0, 60.0),
+                        20,
+                        0.05),
                 new Bearings(12, 0.5, 0.05, List.of(), 8, 5),
-                new AdviceRules(185, 3, 400, 9000, 300, 30));
+                new AdviceRules(185, 3, 400, 9000, 300, 30),
+                new Attachment(0.1, 0.05, 15, 100));
     }
 
     /** The same with another number of particles and seed. */
     public SearchSettings with(int newParticles, long newSeed) {
-        return new SearchSettings(newParticles, newSeed, drift, hearing, bearings, advice);
+        return new SearchSettings(newParticles, newSeed, drift, hearing, bearings, advice, attachment);
     }
 
     /** The same with other drift settings. */
     public SearchSettings with(Drift newDrift) {
-        return new SearchSettings(particles, seed, newDrift, hearing, bearings, advice);
+        return new SearchSettings(particles, seed, newDrift, hearing, bearings, advice, attachment);
     }
 
     /** The same with other hearing settings. */
     public SearchSettings with(Hearing newHearing) {
-        return new SearchSettings(particles, seed, drift, newHearing, bearings, advice);
+        return new SearchSettings(particles, seed, drift, newHearing, bearings, advice, attachment);
     }
 
     /** The same with other bearing settings. */
     public SearchSettings with(Bearings newBearings) {
-        return new SearchSettings(particles, seed, drift, hearing, newBearings, advice);
+        return new SearchSettings(particles, seed, drift, hearing, newBearings, advice, attachment);
     }
 
     private static void range(String name, double value, double low, double high) {

@@ -141,7 +141,7 @@ public final class ReadStudy {
                 release == null ? null : release.siteDepthM(),
                 latitude == null ? info.latDeg() : latitude,
                 longitude == null ? info.lonDeg() : longitude,
-                null,
+                EarlyPings.recordEnd(store.folder(), animal, release == null ? null : release.plannedDetachmentUtc()),
                 SeenByPeople.of(store, animal, row.startUtc()),
                 null);
     }

@@ -31,6 +31,7 @@ import org.aftercast.search.Hunt;
 import org.aftercast.search.HuntStart;
 import org.aftercast.search.Observation;
 import org.aftercast.search.Sea;
+import org.aftercast.search.SearchEnd;
 import org.aftercast.search.SearchSettings;
 import org.aftercast.search.WhichFirst;
 import org.aftercast.study.FileStore;
@@ -41,6 +42,7 @@ public final class Seek {
 
     private static final double LEAST_LAND_M = 60_000;
     private static final double MOST_LAND_M = 300_000;
+    private static final String TOO_FAR = "more than 250 km from the boat: no advice";
 
     private final FileStore files;
 
@@ -85,10 +87,14 @@ public final class Seek {
         BearingCorrection correction =
                 new BearingCorrection(MagneticModel.wmm2025(), settings.bearings(), table.declinationDeg);
         Instant now = now(table);
+        List<SeekDocument.Ended> ended = SeekEnds.of(table);
         for (Map.Entry<String, SeekTable.PackageRows> entry : table.packages.entrySet()) {
+            if (entry.getValue().end != null) {
+                continue;
+            }
             hunts.put(entry.getKey(), hunt(file, table, entry.getValue(), settings, shipped, added, correction, now));
         }
-        return document(String.valueOf(observations.getFileName()), bytes, table, settings, hunts, now, options);
+        return document(String.valueOf(observations.getFileName()), bytes, table, settings, hunts, ended, now, options);
     }
 
     private static Hunt hunt(
@@ -104,6 +110,10 @@ public final class Seek {
         HuntStart.Contact contact = Objects.requireNonNull(rows.contact);
         List<Observation> all = new ArrayList<>(rows.observations);
         table.drifts.stream().filter(d -> !d.time().isBefore(contact.time())).forEach(all::add);
+        SeekEnds.taught(table).stream()
+                .filter(d -> !d.time().isBefore(contact.time()))
+                .forEach(all::add);
+        all.removeIf(o -> Geodesics.distanceM(contact.position(), o.own()) > SeekTable.FARTHEST_M);
         double radius = Math.max(LEAST_LAND_M, 6 * contact.sdM());
         List<Position> places = new ArrayList<>();
         all.forEach(o -> places.add(o.own()));
@@ -144,6 +154,7 @@ public final class Seek {
             for (Observation o : rows.observations) {
                 now = o.time().isAfter(now) ? o.time() : now;
             }
+            now = rows.end != null && rows.end.time().isAfter(now) ? rows.end.time() : now;
         }
         for (Observation o : table.drifts) {
             now = o.time().isAfter(now) ? o.time() : now;
@@ -163,25 +174,21 @@ public final class Seek {
                 own = o.own();
             }
         }
+        for (SeekTable.PackageRows rows : table.packages.values()) {
+            SearchEnd end = rows.end;
+            Position where = end == null ? null : end.position();
+            if (end != null && where != null && end.time().isAfter(best)) {
+                best = end.time();
+                own = where;
+            }
+        }
         return own == null ? table.home : own;
     }
 
     private static SearchSettings settings(String file, SeekTable table, SearchSettings base) throws BadInputException {
-        SearchSettings.Hearing h = base.hearing();
         SearchSettings.Bearings b = base.bearings();
         try {
-            return base.with(new SearchSettings.Hearing(
-                            or(table.frequencyMHz, h.frequencyMHz()),
-                            or(table.beaconHeightM, h.beaconHeightM()),
-                            or(table.antennaHeightM, h.antennaHeightM()),
-                            or(table.rangeM, h.referenceDistanceM()),
-                            h.marginSdDb(),
-                            h.fadingSdDb(),
-                            h.falseChance(),
-                            h.bestChance(),
-                            table.stepsDb == null ? h.gainStepsDb() : table.stepsDb,
-                            h.lookS(),
-                            h.muteShare()))
+            return base.with(table.hearing(base.hearing()))
                     .with(new SearchSettings.Bearings(
                             b.sdDeg(),
                             b.sdSpread(),
@@ -194,16 +201,13 @@ public final class Seek {
         }
     }
 
-    private static double or(@Nullable Double value, double otherwise) {
-        return value == null ? otherwise : value;
-    }
-
     private static SeekDocument document(
             String source,
             byte[] bytes,
             SeekTable table,
             SearchSettings settings,
             Map<String, Hunt> hunts,
+            List<SeekDocument.Ended> ended,
             Instant now,
             Options options)
             throws BadInputException {
@@ -212,13 +216,22 @@ public final class Seek {
         List<String> order = new ArrayList<>(hunts.keySet());
         if (hunts.size() > 1 && own != null && table.speedMps != null) {
             List<WhichFirst.Candidate> candidates = new ArrayList<>();
-            hunts.forEach((name, hunt) -> candidates.add(new WhichFirst.Candidate(
-                    name, hunt, Objects.requireNonNull(table.packages.get(name)).batteryUntil)));
+            List<String> far = new ArrayList<>();
+            hunts.forEach((name, hunt) -> {
+                if (reaches(hunt, own)) {
+                    candidates.add(new WhichFirst.Candidate(
+                            name, hunt, Objects.requireNonNull(table.packages.get(name)).batteryUntil));
+                } else {
+                    far.add(name);
+                    why.put(name, TOO_FAR);
+                }
+            });
             order.clear();
             for (WhichFirst.Rank rank : WhichFirst.order(candidates, now, own, table.speedMps)) {
                 order.add(rank.name());
                 why.put(rank.name(), rank.reason());
             }
+            order.addAll(far);
         }
         List<SeekDocument.Sought> packages = new ArrayList<>();
         List<String> cautions = new ArrayList<>(Advisor.cautions());
@@ -232,7 +245,7 @@ public final class Seek {
             Hunt hunt = Objects.requireNonNull(hunts.get(name));
             Advice advice = null;
             try {
-                if (hunt.start().boat() != null && own != null) {
+                if (hunt.start().boat() != null && own != null && reaches(hunt, own)) {
                     advice = new Advisor(hunt).advise(now, own);
                 }
             } catch (IllegalArgumentException bad) {
@@ -250,7 +263,12 @@ public final class Seek {
                 cautions,
                 now.toString(),
                 settings,
-                packages);
+                packages,
+                ended);
+    }
+
+    private static boolean reaches(Hunt hunt, Position place) {
+        return Geodesics.distanceM(hunt.start().contact().position(), place) <= SeekTable.FARTHEST_M;
     }
 
     /** Writes the result as JSON, wholly or not at all. */

@@ -16,7 +16,8 @@ import org.jspecify.annotations.Nullable;
  * @param cautions to be read before anything else
  * @param asOf time the advice is for
  * @param settings all settings used
- * @param packages one entry for each package, in the order in which to go for them
+ * @param packages one entry for each package still sought, in the order in which to go for them
+ * @param ended one entry for each search that ended
  */
 public record SeekDocument(
         String format,
@@ -27,7 +28,8 @@ public record SeekDocument(
         List<String> cautions,
         String asOf,
         SearchSettings settings,
-        List<Sought> packages) {
+        List<Sought> packages,
+        List<Ended> ended) {
 
     /** Value of {@link #format}. */
     public static final String FORMAT = "aftercast-seek";
@@ -64,6 +66,30 @@ public record SeekDocument(
             Beacon beacon,
             List<Range> ranges,
             double detectionOddsSoFar) {}
+
+    /**
+     * A search that ended.
+     *
+     * @param name of the package
+     * @param outcome retrieved, stranded, handed-in or abandoned
+     * @param at when
+     * @param place where it was found, or null
+     * @param hours hours spent on it
+     * @param miles nautical miles run for it
+     * @param howKnown whether hours and miles were noted or reckoned from the rows
+     * @param driftMps mean drift since it came off, used for the others; null unless retrieved from the water
+     * @param driftToDeg where to, or null
+     */
+    public record Ended(
+            String name,
+            String outcome,
+            String at,
+            @Nullable Place place,
+            double hours,
+            double miles,
+            String howKnown,
+            @Nullable Double driftMps,
+            @Nullable Double driftToDeg) {}
 
     /** A place in degrees and as read on a chart. */
     public record Place(double latDeg, double lonDeg, String chart) {}
@@ -133,7 +159,8 @@ public record SeekDocument(
             double stillAttached,
             double insidePredator,
             double beaconDead,
-            String shedEarly) {}
+            String shedEarly,
+            double shedEarlyChance) {}
 
     /** How far a gain step reaches, in metres. */
     public record Range(int gainStep, double surelyM, double halfM, double hardlyM) {}

@@ -75,7 +75,8 @@ final class SeekParts {
                         state.stillAttached(),
                         state.insidePredator(),
                         state.beaconDead(),
-                        word(state.shedEarly())),
+                        word(state.shedEarly()),
+                        state.shedEarlyChance()),
                 hunt.ranges().stream()
                         .map(r -> new SeekDocument.Range(r.gainStep(), r.surelyM(), r.halfM(), r.hardlyM()))
                         .toList(),

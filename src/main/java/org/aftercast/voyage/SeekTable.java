@@ -8,27 +8,27 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
-import java.time.DateTimeException;
+import java.time.Duration;
 import java.time.Instant;
-import java.time.LocalDateTime;
-import java.time.OffsetDateTime;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import org.aftercast.geo.Bearings;
+import org.aftercast.geo.Geodesics;
 import org.aftercast.geo.Position;
 import org.aftercast.search.Antenna;
 import org.aftercast.search.BearingSource;
 import org.aftercast.search.HuntStart;
 import org.aftercast.search.Observation;
 import org.aftercast.search.Sea;
+import org.aftercast.search.SearchEnd;
 import org.aftercast.search.SearchSettings;
 import org.aftercast.search.SweepPoint;
 import org.jspecify.annotations.Nullable;
@@ -39,13 +39,13 @@ import org.jspecify.annotations.Nullable;
  */
 final class SeekTable {
 
-    static final double KNOT_MPS = 1852.0 / 3600;
+    /** Farthest anything may be from where the package came off: the plane of the search reaches no farther. */
+    static final double FARTHEST_M = 250_000;
+
+    private static final Duration LONGEST = Duration.ofDays(60);
+    private static final int MOST_PACKAGES = 50;
+    private static final int MOST_OBSERVATIONS = 5000;
     private static final String ONLY = "the package";
-    private static final int TIME = 1;
-    private static final int LAT = 2;
-    private static final int LON = 3;
-    private static final int KIND = 4;
-    private static final int VALUES = 5;
     private static final List<String> HEADER = List.of("time", "lat", "lon", "kind", "values");
 
     /** What belongs to one package. */
@@ -58,11 +58,17 @@ final class SeekTable {
         @Nullable
         Instant batteryUntil;
 
+        /** How the search for it ended, or null while it goes on. */
+        @Nullable
+        SearchEnd end;
+
+        /** Hours and miles as noted in the row that ends it; reckoned from the rows where not given. */
+        boolean hoursGiven;
+
+        boolean milesGiven;
+
         final List<Observation> observations = new ArrayList<>();
     }
-
-    private record Row(
-            long line, @Nullable Instant time, @Nullable Position own, String kind, Map<String, String> values) {}
 
     final Map<String, PackageRows> packages = new LinkedHashMap<>();
     final List<Sea.Flow> winds = new ArrayList<>();
@@ -107,7 +113,9 @@ final class SeekTable {
     List<Double> stepsDb;
 
     private final TableProblems problems;
-    private final Set<String> used = new HashSet<>();
+    private final Map<Observation, Long> lines = new IdentityHashMap<>();
+    private long hereLine;
+    private long homeLine;
 
     private SeekTable(String file) {
         problems = new TableProblems(file);
@@ -153,116 +161,167 @@ final class SeekTable {
             throw new BadInputException(file + ", line " + records.get(0).getStartingLineNumber() + ": the header is \""
                     + String.join(",", header) + "\"; accepted: " + String.join(",", HEADER));
         }
-        List<Row> rows = new ArrayList<>();
+        List<SeekRow> rows = new ArrayList<>();
         for (CsvRecord record : records.subList(1, records.size())) {
-            Row row = row(record);
+            SeekRow row = row(record);
             if (row != null) {
                 rows.add(row);
             }
         }
         Set<Long> undone = undone(rows);
-        for (Row row : rows) {
-            if (!undone.contains(row.line)) {
+        for (SeekRow row : rows) {
+            if (!undone.contains(row.line())) {
                 take(row);
             }
         }
         if (problems.none() && packages.values().stream().noneMatch(p -> p.contact != null)) {
             problems.inFile("has no row of kind start; accepted: one start row for each package, with sd_m");
         }
+        if (packages.size() > MOST_PACKAGES) {
+            problems.inFile("holds " + packages.size() + " packages; accepted: at most " + MOST_PACKAGES);
+        }
         packages.forEach((name, rowsOf) -> {
             if (rowsOf.contact == null && problems.none()) {
                 problems.inFile("package \"" + name + "\" has observations but no start row");
             }
+            check(name, rowsOf);
             rowsOf.observations.sort(Comparator.comparing(Observation::time));
         });
         problems.refuse();
     }
 
-    private @Nullable Row row(CsvRecord record) {
+    /** What can only be judged when the whole table is read: times and places against the start, gains against the steps. */
+    private void check(String name, PackageRows rowsOf) {
+        HuntStart.Contact contact = rowsOf.contact;
+        if (contact == null) {
+            return;
+        }
+        if (rowsOf.observations.size() + drifts.size() > MOST_OBSERVATIONS) {
+            problems.inFile("package \"" + name + "\" has " + (rowsOf.observations.size() + drifts.size())
+                    + " observations; accepted: at most " + MOST_OBSERVATIONS);
+        }
+        for (Observation o : rowsOf.observations) {
+            long line = lines.getOrDefault(o, 0L);
+            if (o.time().isBefore(contact.time())) {
+                problems.inCell(
+                        line,
+                        SeekRow.TIME,
+                        o.time() + " is before the last contact, " + contact.time()
+                                + "; accepted: observations after the start row");
+            }
+            reach(line, o.time(), o.own(), contact);
+            int gain = o instanceof Observation.Bearing b
+                    ? b.gainStep()
+                    : o instanceof Observation.Listen l
+                            ? l.gainStep()
+                            : o instanceof Observation.Sweep s ? s.gainStep() : 1;
+            int steps = stepsDb == null
+                    ? SearchSettings.defaults().hearing().gainStepsDb().size()
+                    : stepsDb.size();
+            if (gain > steps) {
+                problems.inCell(
+                        line,
+                        SeekRow.VALUES,
+                        "gain: " + gain + " is not one of the receiver's steps; accepted: 1–" + steps);
+            }
+        }
+        for (Observation o : drifts) {
+            if (packages.size() == 1) {
+                reach(lines.getOrDefault(o, 0L), o.time(), o.own(), contact);
+            }
+        }
+        if (packages.size() == 1 && herePosition != null && hereTime != null) {
+            reach(hereLine, hereTime, herePosition, contact);
+        }
+        if (packages.size() == 1 && home != null) {
+            reach(homeLine, contact.time(), home, contact);
+        }
+        SearchEnd end = rowsOf.end;
+        if (end != null && end.time().isBefore(contact.time())) {
+            problems.inFile("package \"" + name + "\" ends at " + end.time() + ", before its start, " + contact.time());
+        }
+    }
+
+    private void reach(long line, Instant time, Position place, HuntStart.Contact contact) {
+        Duration since = Duration.between(contact.time(), time);
+        if (since.compareTo(LONGEST) > 0) {
+            problems.inCell(
+                    line,
+                    SeekRow.TIME,
+                    time + " is " + since.toDays() + " days after the start, " + contact.time() + "; accepted: at most "
+                            + LONGEST.toDays() + " (give a later start row)");
+        }
+        double metres = Geodesics.distanceM(contact.position(), place);
+        if (metres > FARTHEST_M) {
+            problems.inCell(
+                    line,
+                    SeekRow.LAT,
+                    "is " + Math.round(metres / 1000) + " km from where the package came off; accepted: within "
+                            + Math.round(FARTHEST_M / 1000) + " km");
+        }
+    }
+
+    private @Nullable SeekRow row(CsvRecord record) {
         long line = record.getStartingLineNumber();
         List<String> cells = record.getFields().stream().map(String::strip).toList();
         if (cells.stream().allMatch(String::isEmpty) || cells.get(0).startsWith("#")) {
             return null;
         }
-        if (cells.size() > HEADER.size() || cells.size() < KIND) {
+        if (cells.size() > HEADER.size() || cells.size() < SeekRow.KIND) {
             problems.inLine(line, cells.size() + " fields; accepted: five, " + String.join(",", HEADER));
             return null;
         }
-        Instant time = cells.get(0).isEmpty() ? null : time(line, cells.get(0));
+        Instant time = cells.get(0).isEmpty() ? null : SeekRow.time(problems, line, cells.get(0));
         Position own = position(line, cells.get(1), cells.get(2));
         Map<String, String> values = new HashMap<>();
-        String text = cells.size() < VALUES ? "" : cells.get(VALUES - 1);
+        String text = cells.size() < SeekRow.VALUES ? "" : cells.get(SeekRow.VALUES - 1);
         for (String part : text.split("[\\s;]+", -1)) {
             int equals = part.indexOf('=');
             if (part.isEmpty()) {
                 continue;
             }
             if (equals <= 0) {
-                problems.inCell(line, VALUES, "\"" + part + "\" is not name=value");
+                problems.inCell(line, SeekRow.VALUES, "\"" + part + "\" is not name=value");
             } else if (values.put(part.substring(0, equals).toLowerCase(Locale.ROOT), part.substring(equals + 1))
                     != null) {
-                problems.inCell(line, VALUES, "\"" + part.substring(0, equals) + "\" stands twice");
+                problems.inCell(line, SeekRow.VALUES, "\"" + part.substring(0, equals) + "\" stands twice");
             }
         }
-        return new Row(line, time, own, cells.get(KIND - 1).toLowerCase(Locale.ROOT), values);
-    }
-
-    private @Nullable Instant time(long line, String text) {
-        try {
-            String iso = text.replace(' ', 'T');
-            return iso.matches(".*(Z|[+-]\\d\\d:?\\d\\d)$") && iso.length() > 16
-                    ? OffsetDateTime.parse(iso).toInstant()
-                    : LocalDateTime.parse(iso).toInstant(ZoneOffset.UTC);
-        } catch (DateTimeException bad) {
-            problems.inCell(line, TIME, "\"" + text + "\" is not a time; accepted: 2026-08-01T10:15:00Z");
-            return null;
-        }
+        return new SeekRow(
+                problems, line, time, own, cells.get(SeekRow.KIND - 1).toLowerCase(Locale.ROOT), values);
     }
 
     private @Nullable Position position(long line, String lat, String lon) {
         if (lat.isEmpty() && lon.isEmpty()) {
             return null;
         }
-        Double latDeg = number(line, LAT, "lat", lat);
-        Double lonDeg = number(line, LON, "lon", lon);
+        Double latDeg = SeekRow.number(problems, line, SeekRow.LAT, "lat", lat);
+        Double lonDeg = SeekRow.number(problems, line, SeekRow.LON, "lon", lon);
         if (latDeg == null || lonDeg == null) {
             return null;
         }
         try {
             return new Position(latDeg, lonDeg);
         } catch (IllegalArgumentException bad) {
-            problems.inCell(line, Math.abs(latDeg) > 90 ? LAT : LON, String.valueOf(bad.getMessage()));
+            problems.inCell(line, Math.abs(latDeg) > 90 ? SeekRow.LAT : SeekRow.LON, String.valueOf(bad.getMessage()));
             return null;
         }
     }
 
-    private @Nullable Double number(long line, int place, String name, String text) {
-        try {
-            double value = Double.parseDouble(text);
-            if (Double.isFinite(value)) {
-                return value;
-            }
-        } catch (NumberFormatException bad) {
-            // told below
-        }
-        problems.inCell(
-                line, place, name + ": \"" + text + "\" is not a number; accepted: digits with a decimal point");
-        return null;
-    }
-
-    private Set<Long> undone(List<Row> rows) {
-        Map<Long, Row> byLine = new HashMap<>();
-        rows.forEach(row -> byLine.put(row.line, row));
+    private Set<Long> undone(List<SeekRow> rows) {
+        Map<Long, SeekRow> byLine = new HashMap<>();
+        rows.forEach(row -> byLine.put(row.line(), row));
         Set<Long> undone = new HashSet<>();
         for (int i = rows.size() - 1; i >= 0; i--) {
-            Row row = rows.get(i);
-            if (!row.kind.equals("undo") || undone.contains(row.line)) {
+            SeekRow row = rows.get(i);
+            if (!row.kind().equals("undo") || undone.contains(row.line())) {
                 continue;
             }
-            Double line = value(row, "line");
+            Double line = row.value("line");
             long target = line == null ? -1 : Math.round(line);
-            if (!byLine.containsKey(target) || target >= row.line) {
-                problems.inCell(row.line, VALUES, "undo needs line=N, a line of this file before it that is a row");
+            if (!byLine.containsKey(target) || target >= row.line()) {
+                problems.inCell(
+                        row.line(), SeekRow.VALUES, "undo needs line=N, a line of this file before it that is a row");
             } else {
                 undone.add(target);
             }
@@ -270,168 +329,215 @@ final class SeekTable {
         return undone;
     }
 
-    private void take(Row row) {
-        used.clear();
+    private void take(SeekRow row) {
         try {
-            switch (row.kind) {
+            switch (row.kind()) {
                 case "start" -> start(row);
                 case "beacon" -> beacon(row);
                 case "receiver" -> receiver(row);
                 case "boat" -> boat(row);
-                case "home" -> home = needOwn(row);
+                case "home" -> {
+                    home = row.needOwn();
+                    homeLine = row.line();
+                }
                 case "here" -> here(row);
                 case "wind" -> flow(row, winds, "from_deg", 180);
                 case "current" -> flow(row, currents, "to_deg", 0);
                 case "tide" -> tide(row);
                 case "deviation" ->
                     deviation.add(
-                            new SearchSettings.DeviationPoint(need(row, "heading_deg"), need(row, "deviation_deg")));
-                case "declination" -> declinationDeg = need(row, "deg");
+                            new SearchSettings.DeviationPoint(row.need("heading_deg"), row.need("deviation_deg")));
+                case "declination" -> declinationDeg = row.need("deg");
+                case "end" -> end(row);
                 case "bearing", "listen", "sweep", "sighting", "drift" -> observation(row);
-                case "undo" -> used.add("line");
+                case "undo" -> row.used("line");
                 default ->
                     problems.inCell(
-                            row.line,
-                            KIND,
-                            "\"" + row.kind
+                            row.line(),
+                            SeekRow.KIND,
+                            "\"" + row.kind()
                                     + "\" is not a kind; accepted: start, beacon, receiver, boat, home, here, wind,"
-                                    + " current, tide, deviation, declination, bearing, listen, sweep, sighting, drift, undo");
+                                    + " current, tide, deviation, declination, bearing, listen, sweep, sighting, drift, end, undo");
             }
-        } catch (MissingException missing) {
-            problems.inCell(row.line, missing.place, String.valueOf(missing.getMessage()));
+        } catch (SeekRow.MissingException missing) {
+            problems.inCell(row.line(), missing.place(), String.valueOf(missing.getMessage()));
             return;
         } catch (IllegalArgumentException bad) {
-            problems.inCell(row.line, VALUES, String.valueOf(bad.getMessage()));
+            problems.inCell(row.line(), SeekRow.VALUES, String.valueOf(bad.getMessage()));
             return;
         }
-        for (String name : row.values.keySet()) {
-            if (!used.contains(name) && problems.none()) {
+        for (String name : row.values().keySet()) {
+            if (!row.isUsed(name) && problems.none()) {
                 problems.inCell(
-                        row.line,
-                        VALUES,
-                        "\"" + name + "\" is not a value of kind " + row.kind + "; accepted: "
-                                + String.join(", ", used.stream().sorted().toList()));
+                        row.line(),
+                        SeekRow.VALUES,
+                        "\"" + name + "\" is not a value of kind " + row.kind() + "; accepted: " + row.accepted());
             }
         }
     }
 
-    private PackageRows packageOf(Row row) {
-        return packages.computeIfAbsent(text(row, "package", ONLY), name -> new PackageRows());
+    private PackageRows packageOf(SeekRow row) {
+        return packages.computeIfAbsent(row.text("package", ONLY), name -> new PackageRows());
     }
 
-    private void start(Row row) {
+    private void start(SeekRow row) {
         PackageRows of = packageOf(row);
         if (of.contact != null) {
             throw new IllegalArgumentException("a second start row of this package; accepted: one");
         }
-        of.planned = instant(row, "planned");
-        of.contact = new HuntStart.Contact(needTime(row), needOwn(row), need(row, "sd_m"));
+        of.planned = row.instant("planned");
+        of.contact = new HuntStart.Contact(row.needTime(), row.needOwn(), row.need("sd_m"));
     }
 
-    private void beacon(Row row) {
-        packageOf(row).batteryUntil = instant(row, "battery_until");
-        frequencyMHz = value(row, "frequency_mhz", frequencyMHz);
-        beaconHeightM = value(row, "height_m", beaconHeightM);
-        Double miles = value(row, "range_nm");
+    private void beacon(SeekRow row) {
+        packageOf(row).batteryUntil = row.instant("battery_until");
+        frequencyMHz = row.value("frequency_mhz", frequencyMHz);
+        beaconHeightM = row.value("height_m", beaconHeightM);
+        Double miles = row.value("range_nm");
         rangeM = miles == null ? rangeM : Double.valueOf(miles * 1852);
+        hearing(SearchSettings.defaults().hearing());
     }
 
-    private void receiver(Row row) {
-        antennaHeightM = value(row, "antenna_height_m", antennaHeightM);
-        String steps = text(row, "steps_db", "");
+    /**
+     * What beacon and receiver rows say, the rest from {@code base}.
+     *
+     * @throws IllegalArgumentException if a figure is out of its range
+     */
+    SearchSettings.Hearing hearing(SearchSettings.Hearing base) {
+        return new SearchSettings.Hearing(
+                frequencyMHz == null ? base.frequencyMHz() : frequencyMHz,
+                beaconHeightM == null ? base.beaconHeightM() : beaconHeightM,
+                antennaHeightM == null ? base.antennaHeightM() : antennaHeightM,
+                rangeM == null ? base.referenceDistanceM() : rangeM,
+                base.marginSdDb(),
+                base.fadingSdDb(),
+                base.lossErrorDb(),
+                base.falseChance(),
+                base.bestChance(),
+                stepsDb == null ? base.gainStepsDb() : stepsDb,
+                base.lookS(),
+                base.muteShare());
+    }
+
+    private void receiver(SeekRow row) {
+        antennaHeightM = row.value("antenna_height_m", antennaHeightM);
+        String steps = row.text("steps_db", "");
         if (!steps.isEmpty()) {
             List<Double> out = new ArrayList<>();
             for (String part : steps.split("/", -1)) {
-                Double step = number(row.line, VALUES, "steps_db", part);
+                Double step = SeekRow.number(problems, row.line(), SeekRow.VALUES, "steps_db", part);
                 if (step != null) {
                     out.add(step);
                 }
             }
             stepsDb = out;
         }
+        hearing(SearchSettings.defaults().hearing());
     }
 
-    private void boat(Row row) {
-        departed = needTime(row);
-        speedMps = needSpeed(row);
-        fuelHours = value(row, "fuel_h");
+    private void boat(SeekRow row) {
+        departed = row.needTime();
+        speedMps = row.needSpeed();
+        fuelHours = row.value("fuel_h");
+        new HuntStart.Boat(null, departed, speedMps, fuelHours);
     }
 
-    private void here(Row row) {
-        hereTime = needTime(row);
-        herePosition = needOwn(row);
+    private void end(SeekRow row) {
+        PackageRows of = packageOf(row);
+        if (of.end != null) {
+            throw new IllegalArgumentException("a second end row of this package; accepted: one (undo the first)");
+        }
+        Double hours = row.value("hours");
+        Double miles = row.value("miles");
+        of.hoursGiven = hours != null;
+        of.milesGiven = miles != null;
+        SearchEnd.Outcome outcome = row.named("outcome", SearchEnd.Outcome.class, null);
+        if (outcome == SearchEnd.Outcome.RETRIEVED && row.own() == null) {
+            throw new SeekRow.MissingException(
+                    SeekRow.LAT, "end outcome=retrieved needs lat and lon: where it was found");
+        }
+        of.end = new SearchEnd(
+                outcome, row.needTime(), row.own(), hours == null ? 0 : hours, miles == null ? 0 : miles, "");
     }
 
-    private void flow(Row row, List<Sea.Flow> into, String direction, double turn) {
-        into.add(Sea.Flow.currentTo(needTime(row), needSpeed(row), need(row, direction) + turn));
+    private void here(SeekRow row) {
+        hereTime = row.needTime();
+        herePosition = row.needOwn();
+        hereLine = row.line();
     }
 
-    private void tide(Row row) {
+    private void flow(SeekRow row, List<Sea.Flow> into, String direction, double turn) {
+        into.add(Sea.Flow.currentTo(row.needTime(), row.needSpeed(), row.need(direction) + turn));
+    }
+
+    private void tide(SeekRow row) {
         if (tide != null) {
             throw new IllegalArgumentException("a second tide row; accepted: one");
         }
-        Sea.Flow strongest = Sea.Flow.currentTo(needTime(row), needSpeed(row), need(row, "to_deg"));
+        Sea.Flow strongest = Sea.Flow.currentTo(row.needTime(), row.needSpeed(), row.need("to_deg"));
         tide = new Sea.Tide(
                 strongest.time(),
                 strongest.eastMps(),
                 strongest.northMps(),
-                value(row, "period_h", 12.42),
-                value(row, "sd_share", 0.2));
+                row.value("period_h", 12.42),
+                row.value("sd_share", 0.2));
     }
 
-    private void observation(Row row) {
-        Instant time = needTime(row);
-        Position own = needOwn(row);
-        Observation observation = switch (row.kind) {
+    private void observation(SeekRow row) {
+        Instant time = row.needTime();
+        Position own = row.needOwn();
+        Observation observation = switch (row.kind()) {
             case "bearing" ->
                 new Observation.Bearing(
                         time,
                         own,
-                        need(row, "deg"),
-                        named(row, "source", BearingSource.class, null),
-                        value(row, "heading_deg"),
-                        value(row, "sd_deg"),
-                        named(row, "antenna", Antenna.class, Antenna.THREE_ELEMENTS),
-                        gain(row));
+                        row.need("deg"),
+                        row.named("source", BearingSource.class, null),
+                        row.value("heading_deg"),
+                        row.value("sd_deg"),
+                        row.named("antenna", Antenna.class, Antenna.THREE_ELEMENTS),
+                        row.gain());
             case "listen" ->
                 new Observation.Listen(
                         time,
                         own,
-                        gain(row),
-                        yes(row, "heard") ? Observation.Listen.Heard.HEARD : Observation.Listen.Heard.NOT_HEARD,
-                        named(row, "antenna", Antenna.class, Antenna.THREE_ELEMENTS),
-                        value(row, "from_deg"),
-                        value(row, "to_deg"),
-                        value(row, "seconds", 60.0));
+                        row.gain(),
+                        row.yes("heard") ? Observation.Listen.Heard.HEARD : Observation.Listen.Heard.NOT_HEARD,
+                        row.named("antenna", Antenna.class, Antenna.THREE_ELEMENTS),
+                        row.value("from_deg"),
+                        row.value("to_deg"),
+                        row.value("seconds", 60.0));
             case "sweep" ->
                 new Observation.Sweep(
                         time,
                         own,
                         levels(row),
-                        named(row, "source", BearingSource.class, null),
-                        value(row, "heading_deg"),
-                        named(row, "antenna", Antenna.class, Antenna.THREE_ELEMENTS),
-                        gain(row));
+                        row.named("source", BearingSource.class, null),
+                        row.value("heading_deg"),
+                        row.named("antenna", Antenna.class, Antenna.THREE_ELEMENTS),
+                        row.gain());
             case "sighting" ->
                 new Observation.Sighting(
                         time,
                         own,
-                        yes(row, "seen") ? Observation.Sighting.Seen.SEEN : Observation.Sighting.Seen.NOT_SEEN,
-                        value(row, "bearing_deg"),
-                        value(row, "distance_m"));
+                        row.yes("seen") ? Observation.Sighting.Seen.SEEN : Observation.Sighting.Seen.NOT_SEEN,
+                        row.value("bearing_deg"),
+                        row.value("distance_m"));
             default -> {
-                double to = Math.toRadians(Bearings.wrap360(need(row, "to_deg")));
-                double speed = needSpeed(row);
+                double to = Math.toRadians(Bearings.wrap360(row.need("to_deg")));
+                double speed = row.needSpeed();
                 yield new Observation.Drift(
                         time,
                         own,
                         speed * Math.sin(to),
                         speed * Math.cos(to),
-                        named(row, "what", Observation.Drift.Drifter.class, null));
+                        row.named("what", Observation.Drift.Drifter.class, null),
+                        3600 * row.value("hours", 0.0));
             }
         };
-        used.add("package");
-        if (row.kind.equals("drift") && !row.values.containsKey("package")) {
+        row.used("package");
+        lines.put(observation, row.line());
+        if (row.kind().equals("drift") && !row.values().containsKey("package")) {
             drifts.add(observation);
         } else {
             packageOf(row).observations.add(observation);
@@ -441,18 +547,21 @@ final class SeekTable {
     /** Drift measurements without a package: they tell of the water, so of every package. */
     final List<Observation> drifts = new ArrayList<>();
 
-    private List<SweepPoint> levels(Row row) {
+    private List<SweepPoint> levels(SeekRow row) {
         List<SweepPoint> points = new ArrayList<>();
-        String text = text(row, "levels", "");
+        String text = row.text("levels", "");
         if (text.isEmpty()) {
-            throw new MissingException(
-                    VALUES, "a sweep needs levels=heading:loudness/…, for example" + " levels=0:12/45:18/90:24!/135:-");
+            throw new SeekRow.MissingException(
+                    SeekRow.VALUES,
+                    "a sweep needs levels=heading:loudness/…, for example" + " levels=0:12/45:18/90:24!/135:-");
         }
         for (String part : text.split("/", -1)) {
             int colon = part.indexOf(':');
-            Double heading = colon < 0 ? null : number(row.line, VALUES, "levels", part.substring(0, colon));
+            Double heading = colon < 0
+                    ? null
+                    : SeekRow.number(problems, row.line(), SeekRow.VALUES, "levels", part.substring(0, colon));
             if (heading == null) {
-                throw new MissingException(VALUES, "levels: \"" + part + "\" is not heading:loudness");
+                throw new SeekRow.MissingException(SeekRow.VALUES, "levels: \"" + part + "\" is not heading:loudness");
             }
             String level = part.substring(colon + 1);
             if (level.equals("-")) {
@@ -460,111 +569,16 @@ final class SeekTable {
                 continue;
             }
             boolean full = level.endsWith("!");
-            Double loud = number(row.line, VALUES, "levels", full ? level.substring(0, level.length() - 1) : level);
+            Double loud = SeekRow.number(
+                    problems,
+                    row.line(),
+                    SeekRow.VALUES,
+                    "levels",
+                    full ? level.substring(0, level.length() - 1) : level);
             if (loud != null) {
                 points.add(new SweepPoint(heading, loud, full ? SweepPoint.Kind.SATURATED : SweepPoint.Kind.HEARD));
             }
         }
         return points;
-    }
-
-    private int gain(Row row) {
-        return (int) Math.round(value(row, "gain", 1.0));
-    }
-
-    private boolean yes(Row row, String name) {
-        String text = text(row, name, "");
-        if (text.equals("yes") || text.equals("no")) {
-            return text.equals("yes");
-        }
-        throw new MissingException(VALUES, name + ": \"" + text + "\"; accepted: " + name + "=yes or " + name + "=no");
-    }
-
-    private String text(Row row, String name, String otherwise) {
-        used.add(name);
-        return row.values.getOrDefault(name, otherwise);
-    }
-
-    private @Nullable Double value(Row row, String name) {
-        used.add(name);
-        String text = row.values.get(name);
-        if (text == null) {
-            return null;
-        }
-        Double value = number(row.line, VALUES, name, text);
-        return value == null ? Double.valueOf(1) : value; // the problem is told; the row goes on to find others
-    }
-
-    private double value(Row row, String name, double otherwise) {
-        Double value = value(row, name);
-        return value == null ? otherwise : value;
-    }
-
-    private @Nullable Double value(Row row, String name, @Nullable Double otherwise) {
-        Double value = value(row, name);
-        return value == null ? otherwise : value;
-    }
-
-    private double need(Row row, String name) {
-        Double value = value(row, name);
-        if (value == null) {
-            throw new MissingException(VALUES, "kind " + row.kind + " needs " + name + "=…");
-        }
-        return value;
-    }
-
-    private double needSpeed(Row row) {
-        Double mps = value(row, "speed_mps");
-        Double knots = value(row, "speed_kn");
-        if ((mps == null) == (knots == null)) {
-            throw new MissingException(VALUES, "kind " + row.kind + " needs speed_mps=… or speed_kn=…, one of them");
-        }
-        return mps != null ? mps : (knots == null ? 0 : knots * KNOT_MPS);
-    }
-
-    private @Nullable Instant instant(Row row, String name) {
-        String text = text(row, name, "");
-        return text.isEmpty() ? null : time(row.line, text);
-    }
-
-    private static Instant needTime(Row row) {
-        if (row.time == null) {
-            throw new MissingException(TIME, "kind " + row.kind + " needs a time");
-        }
-        return row.time;
-    }
-
-    private static Position needOwn(Row row) {
-        if (row.own == null) {
-            throw new MissingException(LAT, "kind " + row.kind + " needs lat and lon");
-        }
-        return row.own;
-    }
-
-    private <E extends Enum<E>> E named(Row row, String name, Class<E> type, @Nullable E otherwise) {
-        String text = text(row, name, "");
-        if (text.isEmpty() && otherwise != null) {
-            return otherwise;
-        }
-        List<String> names = new ArrayList<>();
-        for (E value : type.getEnumConstants()) {
-            String word = value.name().toLowerCase(Locale.ROOT).replace('_', '-');
-            if (word.equals(text.toLowerCase(Locale.ROOT))) {
-                return value;
-            }
-            names.add(word);
-        }
-        throw new MissingException(
-                VALUES, name + ": \"" + text + "\"; accepted: " + name + "=" + String.join(", ", names));
-    }
-
-    private static final class MissingException extends RuntimeException {
-        private static final long serialVersionUID = 1L;
-        private final int place;
-
-        MissingException(int place, String message) {
-            super(message);
-            this.place = place;
-        }
     }
 }

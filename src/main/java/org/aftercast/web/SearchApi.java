@@ -73,10 +73,13 @@ final class SearchApi {
         answer.put("rows", log.rows(desk.folder(), animal));
         answer.put("result", null);
         answer.put("refusal", null);
+        answer.put("ended", List.of());
         Path file = SearchLog.file(desk.folder(), animal);
         if (Files.isRegularFile(file)) {
             try {
-                answer.put("result", reckon(animal, file));
+                SeekDocument document = reckon(animal, file);
+                answer.put("ended", document.ended());
+                answer.put("result", document.packages().isEmpty() ? null : document);
             } catch (BadInputException notEnough) {
                 answer.put("refusal", String.join("; ", notEnough.problems()));
             }

@@ -8,6 +8,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.aftercast.estimate.CoverageTables;
+import org.aftercast.search.DriftEvaluation;
+import org.aftercast.search.HuntEvaluation;
+import org.aftercast.search.PingEvaluation;
 import org.aftercast.sim.ScenarioDraw;
 
 /**
@@ -17,7 +20,8 @@ import org.aftercast.sim.ScenarioDraw;
 public final class Evaluation {
 
     static final List<String> PARTS =
-            List.of("beats", "mount", "fates", "hard", "bursts", "recovery", "robustness", "coverage");
+            List.of(
+                    "beats", "mount", "fates", "hard", "bursts", "recovery", "robustness", "coverage", "drift", "pings", "hunts");
 
     private Evaluation() {}
 
@@ -103,6 +107,16 @@ public final class Evaluation {
                         + MoreParts.robust(
                                 generator instanceof SimGenerator sim ? sim.use() : ScenarioDraw.Use.TESTING,
                                 many(100, share));
+            case "drift" ->
+                "# Drift forecasts\n\nMade by `./evaluate drift`; written anew by each run. Every table says whether its data"
+                        + " are real or invented.\n\n" + DriftEvaluation.page(many(120, share));
+            case "pings" ->
+                "# Ping meter (simulated)\n\nInvented sound of 8000 samples a second; made by `./evaluate pings`; written anew"
+                        + " by each run. White noise; an engine: twelve tones, a hiss that swells with it, knocks; pings of 18"
+                        + " and 30 ms at 500–2700 Hz, 35–115 a minute.\n\n" + PingEvaluation.page(many(20, share));
+            case "hunts" ->
+                "# Hunts (simulated)\n\nInvented, truth known; made by `./evaluate hunts`; written anew by each run. What is"
+                        + " drawn is told in [search.md](search.md).\n\n" + HuntEvaluation.page(many(500, share), 5000);
             default -> throw new IllegalArgumentException(part + ": no such part; one of " + PARTS);
         };
     }

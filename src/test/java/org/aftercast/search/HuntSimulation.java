@@ -4,11 +4,13 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.SplittableRandom;
 import org.aftercast.geo.Land;
 import org.aftercast.geo.LocalPlane;
 import org.aftercast.geo.MagneticModel;
 import org.aftercast.geo.Position;
+import org.aftercast.geo.Sun;
 
 /**
  * Invented hunts with known truth (simulated, labelled so wherever shown). The truth's formulas are not the filter's: loss
@@ -22,6 +24,7 @@ final class HuntSimulation {
     private static final double STOP_S = 180;
     private static final double LISTEN_S = 30;
     private static final double MILE_M = 1852;
+    private static final double LOOK_EVERY_M = 250;
 
     /** What the boat is told wrongly, if anything. */
     enum Wrong {
@@ -32,7 +35,17 @@ final class HuntSimulation {
     }
 
     /** How a hunt went. */
-    record Outcome(boolean found, double hours, double miles, int stops, int fixes, int in95, int in50) {}
+    record Outcome(
+            boolean found,
+            double hours,
+            double miles,
+            int stops,
+            int fixes,
+            int in95,
+            int in50,
+            int legs,
+            int overLand,
+            int tooLate) {}
 
     final SplittableRandom random;
     final Instant begin = Instant.parse("2026-06-15T07:00:00Z");
@@ -180,8 +193,18 @@ final class HuntSimulation {
         return Math.toDegrees(read) + (wrong == Wrong.COMPASS ? 10 : 0);
     }
 
+    /** A look around on the way. */
+    private interface Look {
+        void at(double seconds, double px, double py);
+    }
+
     /** Runs towards a point until there or the package is in sight; true when in sight. */
     private boolean run(double toX, double toY, double untilS) {
+        return run(toX, toY, untilS, (seconds, px, py) -> {});
+    }
+
+    private boolean run(double toX, double toY, double untilS, Look look) {
+        double lookedM = runM;
         while (true) {
             double left = Math.hypot(toX - boatX, toY - boatY);
             if (Math.hypot(x - boatX, y - boatY) <= SIGHT_M) {
@@ -195,6 +218,10 @@ final class HuntSimulation {
             boatY += (toY - boatY) / left * SPEED_MPS * step;
             runM += SPEED_MPS * step;
             drift(nowS + step);
+            if (runM - lookedM >= LOOK_EVERY_M) {
+                lookedM = runM;
+                look.at(nowS, boatX, boatY);
+            }
         }
     }
 
@@ -271,10 +298,10 @@ final class HuntSimulation {
                 }
             }
             if (run(toX, toY, daylightS)) {
-                return new Outcome(true, nowS / 3600, runM / MILE_M, stops, 0, 0, 0);
+                return new Outcome(true, nowS / 3600, runM / MILE_M, stops, 0, 0, 0, 0, 0, 0);
             }
         }
-        return new Outcome(false, daylightS / 3600, runM / MILE_M, stops, 0, 0, 0);
+        return new Outcome(false, daylightS / 3600, runM / MILE_M, stops, 0, 0, 0, 0, 0, 0);
     }
 
     /** The program's way: bearing at the highest gain, gain down until lost, look around, ask for advice. */
@@ -288,6 +315,13 @@ final class HuntSimulation {
         BearingCorrection correction = new BearingCorrection(MagneticModel.wmm2025(), settings.bearings(), null);
         Hunt hunt = Hunt.open(start, settings, correction);
         Advisor advisor = new Advisor(hunt);
+        int legs = 0;
+        int overLand = 0;
+        int tooLate = 0;
+        Instant sunset =
+                Objects.requireNonNull(Sun.dayOf(begin, earth(homeX, homeY)).set());
+        double homeByS = Duration.between(begin, sunset).toSeconds()
+                - 60 * settings.advice().daylightMarginMin();
         int fixes = 0;
         int in95 = 0;
         int in50 = 0;
@@ -323,27 +357,26 @@ final class HuntSimulation {
             Advice advice = advisor.advise(instant(nowS), earth(boatX, boatY));
             Advice.Leg leg = advice.leg();
             if (advice.action() == Advice.Action.TURN_BACK) {
-                check(advice);
+                tooLate += leg == null ? 0 : 1;
                 break;
             }
             if (leg == null) {
                 continue;
             }
             LocalPlane.Point to = plane.toPlane(leg.to());
-            if (land.crosses(boatX, boatY, to.xM(), to.yM())) {
-                throw new AssertionError("a leg over land was advised");
-            }
-            if (run(to.xM(), to.yM(), daylightS)) {
-                return new Outcome(true, nowS / 3600, runM / MILE_M, stops, fixes, in95, in50);
+            legs++;
+            overLand += land.crosses(boatX, boatY, to.xM(), to.yM()) ? 1 : 0;
+            // Straight home from the leg's end is the least it takes.
+            double homeS = Math.hypot(to.xM() - homeX, to.yM() - homeY) / SPEED_MPS;
+            tooLate += leg.arrival().plusSeconds((long) homeS).isAfter(instant(homeByS)) ? 1 : 0;
+            // One of the crew looks out on the way, and notes that nothing was seen.
+            Look look = (seconds, px, py) -> hunt.add(new Observation.Sighting(
+                    instant(seconds), earth(px, py), Observation.Sighting.Seen.NOT_SEEN, null, SIGHT_M));
+            if (run(to.xM(), to.yM(), daylightS, look)) {
+                return new Outcome(true, nowS / 3600, runM / MILE_M, stops, fixes, in95, in50, legs, overLand, tooLate);
             }
         }
-        return new Outcome(false, daylightS / 3600, runM / MILE_M, stops, fixes, in95, in50);
-    }
-
-    private static void check(Advice advice) {
-        if (advice.leg() != null) {
-            throw new AssertionError("a leg was advised past turn-back");
-        }
+        return new Outcome(false, daylightS / 3600, runM / MILE_M, stops, fixes, in95, in50, legs, overLand, tooLate);
     }
 
     private Observation listen(int gain, boolean yes, double seconds) {

@@ -80,6 +80,7 @@ class HuntTest {
                         h.referenceDistanceM(),
                         0,
                         h.fadingSdDb(),
+                        0,
                         h.falseChance(),
                         h.bestChance(),
                         h.gainStepsDb(),
@@ -288,18 +289,62 @@ class HuntTest {
         return state.stillAttached() + state.insidePredator() + state.beaconDead();
     }
 
+    /**
+     * Bayes by hand for a package with a planned detachment 5 h after the start, one in ten shed early at an even time: after 10
+     * minutes 0.1/30 have come off.
+     */
     @Test
-    void beforeThePlannedDetachment() {
-        SearchSettings s = settings(4000);
+    void pingsAndSilenceBeforeAndAfterThePlannedDetachment() {
+        SearchSettings s = settings(20_000);
         HuntStart start = new HuntStart(
-                new HuntStart.Contact(T0, DATUM, 4000), Sea.UNKNOWN, null, open(), T0.plus(Duration.ofHours(5)));
+                new HuntStart.Contact(T0, DATUM, 500), Sea.UNKNOWN, null, open(), T0.plus(Duration.ofHours(5)));
         Hunt hunt = Hunt.open(start, s, correction(s));
-        double before = silent(hunt.beaconState());
         hunt.add(listen(10, DATUM, 1, false));
-        assertThat(silent(hunt.beaconState())).isEqualTo(before);
+        // Silence before the plan says next to nothing: it is under water.
+        assertThat(hunt.beaconState().stillAttached()).isGreaterThan(0.93);
+        assertThat(hunt.beaconState().beaconDead() + hunt.beaconState().insidePredator())
+                .isCloseTo(0.05, within(0.005));
         assertThat(hunt.beaconState().shedEarly()).isEqualTo(BeaconState.ShedEarly.NO);
-        hunt.add(listen(20, DATUM, 1, true));
-        assertThat(hunt.beaconState().shedEarly()).isNotEqualTo(BeaconState.ShedEarly.NO);
+        // One ping after 60 minutes: odds of 0.02 come off to 0.98 not, times 0.95/0.01 for the report.
+        hunt.add(listen(60, DATUM, 1, true));
+        double odds = 0.02 / 0.98 * 0.95 / 0.01;
+        assertThat(hunt.beaconState().shedEarlyChance()).isBetween(0.5 * odds / (1 + odds), 1.0);
+        assertThat(hunt.beaconState().shedEarly()).isEqualTo(BeaconState.ShedEarly.ONE_REPORT);
+        hunt.add(listen(61, DATUM, 1, true));
+        assertThat(hunt.beaconState().shedEarlyChance()).isGreaterThan(0.97);
+        assertThat(hunt.beaconState().stillAttached()).isLessThan(0.03);
+        assertThat(hunt.beaconState().shedEarly()).isEqualTo(BeaconState.ShedEarly.YES);
+
+        // Silence beside it long after the plan: dead, stuck or eaten, not adrift.
+        Hunt silent = Hunt.open(start, s, correction(s));
+        double adriftBefore = 0;
+        for (int k = 0; k < 4; k++) {
+            silent.add(listen(360 + 5 * k, DATUM, 1, false));
+            if (k == 0) {
+                adriftBefore = silent.beaconState().adrift();
+            }
+        }
+        assertThat(silent.beaconState().adrift()).isLessThan(0.5 * adriftBefore);
+        assertThat(silent.beaconState().stillAttached()).isGreaterThan(0.15);
+    }
+
+    /** On the animal it does not drift with the wind: half an hour before the plan it is about where it began. */
+    @Test
+    void onTheAnimalItDoesNotDrift() {
+        SearchSettings s = settings(4000);
+        Sea wind = new Sea(List.of(Sea.Flow.windFrom(T0, 12, 270)), List.of(), null);
+        Hunt hunt = Hunt.open(
+                new HuntStart(new HuntStart.Contact(T0, DATUM, 100), wind, null, open(), T0.plus(Duration.ofHours(10))),
+                s,
+                correction(s));
+        LocalPlane plane = open().plane();
+        assertThat(plane.toPlane(hunt.fixAt(T0.plus(Duration.ofMinutes(570))).peak())
+                        .xM())
+                .isBetween(-3500.0, 3500.0);
+        // Ten hours after the plan the wind (0.3 m/s at 2.5 %) has carried it some 11 km.
+        assertThat(plane.toPlane(hunt.fixAt(T0.plus(Duration.ofHours(20))).mean())
+                        .xM())
+                .isBetween(7000.0, 14_000.0);
     }
 
     @Test

@@ -148,10 +148,121 @@ class SeekTest {
                 .hasMessageContaining("\"mood\" is not a value of kind start");
         assertThatThrownBy(() -> run(HUNT.replace("2026-08-01T08:10:00Z", "2026-07-01T08:10:00Z")))
                 .isInstanceOf(BadInputException.class)
-                .hasMessageContaining("before the last contact");
+                .hasMessageContaining("line 7, column 1: 2026-07-01T08:10:00Z is before the last contact");
         assertThatThrownBy(() ->
                         seek.run(folder.resolve("none.csv"), new Seek.Options(SearchSettings.defaults(), 1, null)))
                 .hasMessageContaining("no such file");
+    }
+
+    /** A retrieved package (0.5 m/s to the east for three hours) tells of the drift of the one still sought. */
+    @Test
+    void aRetrievedPackageTeachesTheRestAndCostsAreTold() throws Exception {
+        String other = """
+                2026-08-01T06:00:00Z,52.480,-4.700,start,sd_m=50 package=B
+                """;
+        String end = "2026-08-01T09:00:00Z,52.480,-4.6205,end,outcome=retrieved package=B\n";
+        SeekDocument before = run(HUNT + other);
+        SeekDocument after = run(HUNT + other + end);
+        assertThat(after.ended()).hasSize(1);
+        SeekDocument.Ended ended = after.ended().get(0);
+        assertThat(ended.outcome()).isEqualTo("retrieved");
+        assertThat(ended.driftMps()).isCloseTo(0.5, within(0.005));
+        assertThat(ended.driftToDeg()).isCloseTo(90, within(0.2));
+        assertThat(ended.hours()).isCloseTo(1.5, within(0.01));
+        assertThat(after.packages()).hasSize(1);
+        assertThat(before.packages()).hasSize(2);
+        assertThat(after.packages().get(0).fix().driftToDeg()).isBetween(60.0, 120.0);
+        assertThat(after.packages().get(0).fix().driftMps()).isGreaterThan(0.3);
+        Path json = folder.resolve("ended.json");
+        seek.writeJson(after, json);
+        assertThat(SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
+                        .getSchema(Files.readString(
+                                Path.of(System.getProperty("aftercast.basedir", "."), "docs/seek.schema.json")))
+                        .validate(Files.readString(json), InputFormat.JSON))
+                .isEmpty();
+        SeekDocument over = run(HUNT + "2026-08-01T12:00:00Z,52.5,-4.6,end,outcome=stranded hours=5 miles=31\n");
+        assertThat(over.packages()).isEmpty();
+        assertThat(over.ended().get(0).driftMps()).isNull();
+        assertThat(over.ended().get(0).miles()).isEqualTo(31);
+        assertThatThrownBy(() -> run(HUNT + "2026-08-01T12:00:00Z,,,end,outcome=retrieved\n"))
+                .hasMessageContaining("line 12, column 2: end outcome=retrieved needs lat and lon");
+        assertThatThrownBy(() -> run(HUNT + "2026-08-01T12:00:00Z,,,end,outcome=eaten\n"))
+                .hasMessageContaining("accepted: outcome=retrieved, stranded, handed-in, abandoned");
+    }
+
+    @Test
+    void hostileRowsAreToldWithLineAndColumn() {
+        String head = "time,lat,lon,kind,values\n2026-08-01T07:00:00Z,52.480,-4.580,start,sd_m=3000\n";
+        String[][] cases = {
+            {"2026-08-01T08:00:00Z,NaN,-4.5,listen,heard=no", "line 3, column 2: lat: \"NaN\" is not a number"},
+            {"2026-08-01T08:00:00Z,52.4,Infinity,listen,heard=no", "line 3, column 3: lon"},
+            {"2026-08-01T08:00:00Z,52.4,-4.5f,listen,heard=no", "line 3, column 3: lon: \"-4.5f\""},
+            {"2026-08-01T08:00:00Z,52.4,181,listen,heard=no", "line 3, column 2: is 8368 km"},
+            {
+                "2026-08-01T06:59:59Z,52.4,-4.5,listen,heard=no",
+                "line 3, column 1: 2026-08-01T06:59:59Z is before the last"
+            },
+            {
+                "2036-08-01T08:00:00Z,52.4,-4.5,listen,heard=no",
+                "line 3, column 1: 2036-08-01T08:00:00Z is 3653 days after"
+            },
+            {"2026-08-01T08:00:00Z,-52.4,-4.5,listen,heard=no", "line 3, column 2: is 11"},
+            {"2026-08-01T08:00:00Z,52.4,-4.5,listen,heard=no gain=2.5", "line 3, column 5: gain: \"2.5\""},
+            {"2026-08-01T08:00:00Z,52.4,-4.5,listen,heard=no gain=9", "line 3, column 5: gain: 9 is not one of"},
+            {"2026-08-01T08:00:00Z,52.4,-4.5,listen,heard=no seconds=1e9", "line 3, column 5: seconds"},
+            {"2026-08-01T08:00:00Z,52.4,-4.5,bearing,deg=nan source=true", "line 3, column 5: deg: \"nan\""},
+            {"2026-08-01T08:00:00Z,,,beacon,frequency_mhz=1e9", "line 3, column 5: frequencyMHz"},
+            {"2026-08-01T08:00:00Z,,,receiver,steps_db=0/20/10", "line 3, column 5: gainStepsDb"},
+            {"2026-08-01T08:00:00Z,,,boat,speed_kn=900", "line 3, column 5: speedMps"},
+            {"2026-08-01T08:00:00Z,,,wind,speed_mps=1e6 from_deg=0", "line 3, column 5: eastMps"},
+            {
+                "2026-13-01T08:00:00Z,52.4,-4.5,listen,heard=no",
+                "line 3, column 1: \"2026-13-01T08:00:00Z\" is not a time"
+            },
+            {
+                "2026-08-01T08:00:00Z,52.4,-4.5,drift,speed_mps=0.2 to_deg=20 what=drogue hours=-1",
+                "line 3, column 5: hours"
+            },
+            {"2026-08-01T08:00:00Z,10,10,here,", "line 3, column 2: is "},
+            {",10,10,home,", "line 3, column 2: is "},
+        };
+        for (String[] c : cases) {
+            assertThatThrownBy(() -> run(head + c[0] + "\n"))
+                    .as(c[0])
+                    .isInstanceOf(BadInputException.class)
+                    .hasMessageContaining(c[1]);
+        }
+    }
+
+    /** Where maps tear: beside the pole and across the date line the same hunt ends as elsewhere. Times out of order. */
+    @Test
+    void polesAndTheDateLineAreOrdinaryPlaces() throws Exception {
+        double[][] places = {{89.95, 0}, {-89.9, 120}, {60, 180}, {-17, -179.99}, {0, 0}};
+        for (double[] place : places) {
+            Position truth = new Position(place[0], place[1]);
+            StringBuilder text = new StringBuilder("time,lat,lon,kind,values\n");
+            text.append("2026-08-01T07:00:00Z,").append(place[0]).append(',').append(place[1]);
+            text.append(",start,sd_m=2000\n");
+            text.append("2026-08-01T07:00:00Z,,,boat,speed_kn=14\n");
+            for (int k = 2; k >= 0; k--) {
+                Position own = Geodesics.from(truth, 10 + 115 * k, 6000);
+                double deg = Geodesics.between(own, truth).bearingDeg();
+                text.append(String.format(
+                        java.util.Locale.ROOT,
+                        "2026-08-01T08:%02d:00Z,%.7f,%.7f,bearing,deg=%.2f source=true%n",
+                        10 * k,
+                        own.latDeg(),
+                        own.lonDeg(),
+                        (deg + 360) % 360));
+            }
+            SeekDocument document = run(text.toString());
+            assertThat(Geodesics.distanceM(at(document.packages().get(0).fix().peak()), truth))
+                    .as(place[0] + ", " + place[1])
+                    .isLessThan(1500);
+            Path json = folder.resolve("edge.geojson");
+            seek.writeGeoJson(document, json);
+            assertThat(Files.readString(json)).doesNotContain("NaN");
+        }
     }
 
     /** Every kind named in the page is known to the reader, and every kind the reader names is in the page. */
