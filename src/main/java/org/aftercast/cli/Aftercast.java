@@ -32,6 +32,8 @@ import picocli.CommandLine.Spec;
             EstimateCommand.class,
             PlanCommand.class,
             SeekCommand.class,
+            HearCommand.class,
+            MapCommand.class,
             ReadCommand.class,
             SimulateCommand.class,
             ReportCommand.class,

@@ -10,8 +10,10 @@ import java.util.concurrent.Callable;
 import org.aftercast.search.SearchSettings;
 import org.aftercast.study.FileStore;
 import org.aftercast.voyage.BadInputException;
+import org.aftercast.voyage.ExportSearch;
 import org.aftercast.voyage.Seek;
 import org.aftercast.voyage.SeekDocument;
+import org.aftercast.voyage.SeekStudy;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -34,7 +36,11 @@ final class SeekCommand implements Callable<Integer> {
     @SuppressWarnings("NullAway.Init") // filled by picocli before call()
     private CommandSpec spec;
 
-    @Parameters(paramLabel = "FILE", description = "Observations as CSV: time,lat,lon,kind,values (docs/search.md).")
+    @Parameters(
+            paramLabel = "FILE",
+            description =
+                    "Observations as CSV: time,lat,lon,kind,values (docs/search.md); or a study: all its searches,"
+                            + " and which package first.")
     @SuppressWarnings("NullAway.Init")
     private Path file;
 
@@ -53,8 +59,14 @@ final class SeekCommand implements Callable<Integer> {
     @Option(
             names = "--coast",
             paramLabel = "FILE",
-            description = "A better coast as GeoJSON polygons, added to the shipped one.")
+            description = "A better coast as GeoJSON polygons or closed GPX lines, added to the shipped one.")
     private @Nullable Path coast;
+
+    @Option(
+            names = "--log",
+            paramLabel = "OUT",
+            description = "Write the log of the search, not the fix: OUT.csv, OUT.gpx or OUT.geojson.")
+    private @Nullable Path log;
 
     @Option(
             names = "--hours",
@@ -88,13 +100,23 @@ final class SeekCommand implements Callable<Integer> {
         if (hours < 0 || hours > 240) {
             throw new ParameterException(spec.commandLine(), "--hours: " + hours + " is outside 0-240");
         }
-        for (Path out : new Path[] {json, geoJson, gpx}) {
+        for (Path out : new Path[] {json, geoJson, gpx, log}) {
             if (out != null && Files.isDirectory(out)) {
                 throw new BadInputException(out + ": is a folder; accepted: the name of a file to write");
             }
         }
+        if (log != null) {
+            ExportSearch.Form.ofName(String.valueOf(log.getFileName()));
+        }
         Seek seek = new Seek(FileStore.onDisk());
-        SeekDocument document = seek.run(file, new Seek.Options(settings, hours, coast));
+        boolean study = Files.isRegularFile(file.resolve("study.db"));
+        if (study && log != null) {
+            throw new ParameterException(
+                    spec.commandLine(), "--log: the log of one search is written; give its table in searches/");
+        }
+        SeekDocument document = study
+                ? new SeekStudy(FileStore.onDisk()).run(file, new Seek.Options(settings, hours, coast))
+                : seek.run(file, new Seek.Options(settings, hours, coast, studyOf(file)));
         PrintWriter out = spec.commandLine().getOut();
         print(document, out);
         if (json != null) {
@@ -109,8 +131,19 @@ final class SeekCommand implements Callable<Integer> {
             seek.writeGpx(document, gpx);
             out.println("Written: " + gpx);
         }
+        if (log != null) {
+            new ExportSearch(FileStore.onDisk()).write(file, log);
+            out.println("Written: " + log);
+        }
         out.flush();
         return 0;
+    }
+
+    /** The study whose table of a search this is, or null. */
+    private static @Nullable Path studyOf(Path table) {
+        Path folder = table.toAbsolutePath().normalize().getParent();
+        Path above = folder == null ? null : folder.getParent();
+        return above != null && Files.isRegularFile(above.resolve("study.db")) ? above : null;
     }
 
     private static void print(SeekDocument document, PrintWriter out) {

@@ -1,14 +1,11 @@
 package org.aftercast.voyage;
 
-import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
-import java.time.DateTimeException;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -55,12 +52,20 @@ public final class Seek {
      *
      * @param settings of the search room; values of beacon and receiver rows go before them
      * @param forecastHours 0–240
-     * @param coast better coast as GeoJSON (polygons), or null
+     * @param coast better coast as GeoJSON or GPX, or null
+     * @param study the study whose own coasts count as land, or null
      */
     public record Options(
             SearchSettings settings,
             int forecastHours,
-            @Nullable Path coast) {}
+            @Nullable Path coast,
+            @Nullable Path study) {
+
+        /** Without a study. */
+        public Options(SearchSettings settings, int forecastHours, @Nullable Path coast) {
+            this(settings, forecastHours, coast, null);
+        }
+    }
 
     /**
      * Reads and reckons.
@@ -78,10 +83,30 @@ public final class Seek {
         } catch (IOException failure) {
             throw new BadInputException(observations + ": cannot be read (" + failure + "); accepted: a readable CSV");
         }
-        String file = observations.toString();
+        return run(observations.toString(), bytes, options);
+    }
+
+    /**
+     * The same from bytes.
+     *
+     * @param file what errors call it
+     */
+    SeekDocument run(String file, byte[] bytes, Options options) throws BadInputException {
         SeekTable table = SeekTable.read(file, bytes);
         SearchSettings settings = settings(file, table, options.settings());
-        List<List<Position>> added = options.coast() == null ? List.of() : coast(options.coast());
+        List<List<Position>> added = new ArrayList<>();
+        Path coast = options.coast();
+        Path study = options.study();
+        try {
+            if (coast != null) {
+                added.addAll(CoastFile.rings(coast));
+            }
+            if (study != null) {
+                added.addAll(OwnMaps.rings(study));
+            }
+        } catch (IOException failure) {
+            throw new BadInputException(study + ": its own maps cannot be read (" + failure.getMessage() + ")");
+        }
         Map<String, Hunt> hunts = new LinkedHashMap<>();
         Coast shipped = Coast.shipped();
         BearingCorrection correction =
@@ -94,7 +119,7 @@ public final class Seek {
             }
             hunts.put(entry.getKey(), hunt(file, table, entry.getValue(), settings, shipped, added, correction, now));
         }
-        return document(String.valueOf(observations.getFileName()), bytes, table, settings, hunts, ended, now, options);
+        return document(file.replaceFirst(".*[/\\\\]", ""), bytes, table, settings, hunts, ended, now, options);
     }
 
     private static Hunt hunt(
@@ -327,52 +352,6 @@ public final class Seek {
                         List.of());
             }
         });
-    }
-
-    /** Outer rings and holes of all polygons of a GeoJSON file. */
-    static List<List<Position>> coast(Path file) throws BadInputException {
-        JsonNode root;
-        try {
-            root = new ObjectMapper().readTree(Files.readAllBytes(file));
-        } catch (IOException failure) {
-            throw new BadInputException(file + ": is not GeoJSON (" + failure.getMessage()
-                    + "); accepted: Polygon, MultiPolygon, or a collection of them, in degrees");
-        }
-        List<List<Position>> rings = new ArrayList<>();
-        try {
-            collect(root, rings);
-        } catch (IllegalArgumentException | DateTimeException bad) {
-            throw new BadInputException(file + ": " + bad.getMessage());
-        }
-        if (rings.isEmpty()) {
-            throw new BadInputException(file + ": holds no polygon; accepted: Polygon, MultiPolygon, or a collection");
-        }
-        return rings;
-    }
-
-    private static void collect(JsonNode node, List<List<Position>> rings) {
-        String type = node.path("type").asText();
-        switch (type) {
-            case "FeatureCollection" -> node.path("features").forEach(f -> collect(f, rings));
-            case "GeometryCollection" -> node.path("geometries").forEach(g -> collect(g, rings));
-            case "Feature" -> collect(node.path("geometry"), rings);
-            case "MultiPolygon" -> node.path("coordinates").forEach(p -> p.forEach(r -> rings.add(ring(r))));
-            case "Polygon" -> node.path("coordinates").forEach(r -> rings.add(ring(r)));
-            default -> {
-                // lines and points are no land
-            }
-        }
-    }
-
-    private static List<Position> ring(JsonNode ring) {
-        List<Position> out = new ArrayList<>();
-        for (JsonNode point : ring) {
-            if (!point.path(0).isNumber() || !point.path(1).isNumber()) {
-                throw new IllegalArgumentException("a polygon has a point that is not [longitude, latitude]");
-            }
-            out.add(new Position(point.get(1).asDouble(), point.get(0).asDouble()));
-        }
-        return out;
     }
 
     private static String sha256(byte[] bytes) {

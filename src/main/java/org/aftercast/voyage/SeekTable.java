@@ -70,6 +70,19 @@ final class SeekTable {
         final List<Observation> observations = new ArrayList<>();
     }
 
+    /**
+     * A row as it stands in the file.
+     *
+     * @param values the last cell
+     */
+    record Raw(long line, @Nullable Instant time, @Nullable Position own, String kind, String values) {}
+
+    /** Every row in the order of the file, those taken back too. */
+    final List<Raw> raw = new ArrayList<>();
+
+    /** Lines taken back. */
+    final Set<Long> undone = new HashSet<>();
+
     final Map<String, PackageRows> packages = new LinkedHashMap<>();
     final List<Sea.Flow> winds = new ArrayList<>();
     final List<Sea.Flow> currents = new ArrayList<>();
@@ -113,7 +126,7 @@ final class SeekTable {
     List<Double> stepsDb;
 
     private final TableProblems problems;
-    private final Map<Observation, Long> lines = new IdentityHashMap<>();
+    private final IdentityHashMap<Observation, Long> lines = new IdentityHashMap<>();
     private long hereLine;
     private long homeLine;
 
@@ -168,7 +181,7 @@ final class SeekTable {
                 rows.add(row);
             }
         }
-        Set<Long> undone = undone(rows);
+        undone.addAll(undone(rows));
         for (SeekRow row : rows) {
             if (!undone.contains(row.line())) {
                 take(row);
@@ -201,7 +214,7 @@ final class SeekTable {
                     + " observations; accepted: at most " + MOST_OBSERVATIONS);
         }
         for (Observation o : rowsOf.observations) {
-            long line = lines.getOrDefault(o, 0L);
+            long line = lineOf(o);
             if (o.time().isBefore(contact.time())) {
                 problems.inCell(
                         line,
@@ -227,7 +240,7 @@ final class SeekTable {
         }
         for (Observation o : drifts) {
             if (packages.size() == 1) {
-                reach(lines.getOrDefault(o, 0L), o.time(), o.own(), contact);
+                reach(lineOf(o), o.time(), o.own(), contact);
             }
         }
         if (packages.size() == 1 && herePosition != null && hereTime != null) {
@@ -240,6 +253,11 @@ final class SeekTable {
         if (end != null && end.time().isBefore(contact.time())) {
             problems.inFile("package \"" + name + "\" ends at " + end.time() + ", before its start, " + contact.time());
         }
+    }
+
+    /** The line an observation stands in. */
+    long lineOf(Observation observation) {
+        return lines.getOrDefault(observation, 0L);
     }
 
     private void reach(long line, Instant time, Position place, HuntStart.Contact contact) {
@@ -287,6 +305,7 @@ final class SeekTable {
                 problems.inCell(line, SeekRow.VALUES, "\"" + part.substring(0, equals) + "\" stands twice");
             }
         }
+        raw.add(new Raw(line, time, own, cells.get(SeekRow.KIND - 1).toLowerCase(Locale.ROOT), text));
         return new SeekRow(
                 problems, line, time, own, cells.get(SeekRow.KIND - 1).toLowerCase(Locale.ROOT), values);
     }

@@ -8,24 +8,33 @@ import java.nio.file.attribute.FileTime;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import org.aftercast.geo.Coast;
+import org.aftercast.geo.GeoJson;
 import org.aftercast.geo.Position;
 import org.aftercast.search.SearchSettings;
 import org.aftercast.study.Detachment;
 import org.aftercast.study.FloatPackage;
 import org.aftercast.study.Release;
 import org.aftercast.study.StudyInfo;
+import org.aftercast.study.StudyStore;
 import org.aftercast.voyage.BadInputException;
+import org.aftercast.voyage.EndSearch;
+import org.aftercast.voyage.ExportSearch;
+import org.aftercast.voyage.MapTiles;
+import org.aftercast.voyage.OwnMaps;
 import org.aftercast.voyage.SearchLog;
 import org.aftercast.voyage.Seek;
 import org.aftercast.voyage.SeekDocument;
+import org.aftercast.voyage.SeekStudy;
 import org.jspecify.annotations.Nullable;
 
 /** The search for one package: observations in, fix, regions and advice out. */
 final class SearchApi {
 
     private static final double COAST_RADIUS_M = 80_000;
+    private static final int FEW_PARTICLES = 5000;
 
     private final Desk desk;
     private final Gate gate;
@@ -43,7 +52,11 @@ final class SearchApi {
         return List.of(
                 new Route("GET", "/api/animals/{animal}/search", Role.VIEW, this::search),
                 new Route("POST", "/api/animals/{animal}/search", Role.RECORD, this::add),
-                new Route("GET", "/api/coast", Role.VIEW, this::coast));
+                new Route("GET", "/api/animals/{animal}/search/log", Role.VIEW, this::log),
+                new Route("GET", "/api/searches", Role.VIEW, this::searches),
+                new Route("GET", "/api/coast", Role.VIEW, this::coast),
+                new Route("GET", "/api/tiles", Role.VIEW, this::tiles),
+                new Route("GET", "/api/tiles/{file}/{zoom}/{x}/{y}", Role.VIEW, this::tile));
     }
 
     private void search(Context ctx) throws Exception {
@@ -94,7 +107,8 @@ final class SearchApi {
         if (kept != null && kept.changed().equals(changed) && kept.bytes() == bytes) {
             return kept.document();
         }
-        SeekDocument document = new Seek(desk.files()).run(file, new Seek.Options(SearchSettings.defaults(), 6, null));
+        SeekDocument document =
+                new Seek(desk.files()).run(file, new Seek.Options(SearchSettings.defaults(), 6, null, desk.folder()));
         reckoned.put(animal, new Reckoned(changed, bytes, document));
         return document;
     }
@@ -121,9 +135,77 @@ final class SearchApi {
                         () -> ApiException.notFound("animal \"" + animal + "\" has no release in this study yet")));
         desk.write(() -> {
             new SearchLog(desk.files()).add(desk.folder(), stored, who, rows);
+            if (rows.stream().anyMatch(r -> r.kind().equals("end") || r.kind().equals("undo"))) {
+                try (StudyStore store =
+                        StudyStore.open(desk.folder(), StudyStore.Access.WRITE, desk.files(), desk.clock())) {
+                    EndSearch.record(store, who, stored);
+                }
+            }
             return 0;
         });
         search(ctx);
+    }
+
+    /** The log as it stands, as a table, GPX or GeoJSON. */
+    private void log(Context ctx) throws Exception {
+        String animal = ctx.pathParam("animal");
+        String asked = String.valueOf(ctx.queryParam("form")).toUpperCase(Locale.ROOT);
+        ExportSearch.Form form = switch (asked) {
+            case "TABLE", "GPX", "GEOJSON" -> ExportSearch.Form.valueOf(asked);
+            default -> throw ApiException.badInput("form: accepted: table, gpx or geojson");
+        };
+        Path file = SearchLog.file(desk.folder(), animal);
+        if (!Files.isRegularFile(file)) {
+            throw ApiException.notFound("no search was begun for animal \"" + animal + "\"");
+        }
+        String ending = form == ExportSearch.Form.TABLE ? "csv" : form == ExportSearch.Form.GPX ? "gpx" : "geojson";
+        ctx.header("Content-Disposition", "attachment; filename=\"search-" + animal + "." + ending + "\"");
+        ctx.contentType(form.contentType()).result(ExportSearch.of(file, desk.folder(), form));
+    }
+
+    /** All searches of the study together: which package first. Few particles: it is the order that counts. */
+    private void searches(Context ctx) throws Exception {
+        Map<String, @Nullable Object> answer = new LinkedHashMap<>();
+        answer.put("result", null);
+        answer.put("refusal", null);
+        try {
+            answer.put(
+                    "result",
+                    new SeekStudy(desk.files())
+                            .run(
+                                    desk.folder(),
+                                    new Seek.Options(
+                                            SearchSettings.defaults().with(FEW_PARTICLES, 1), 0, null, desk.folder())));
+        } catch (BadInputException notEnough) {
+            answer.put("refusal", String.join("; ", notEnough.problems()));
+        }
+        Json.answer(ctx, answer);
+    }
+
+    private void tiles(Context ctx) throws Exception {
+        Json.answer(ctx, Map.of("tiles", OwnMaps.tiles(desk.folder())));
+    }
+
+    private void tile(Context ctx) throws Exception {
+        Path file = OwnMaps.tileFile(desk.folder(), ctx.pathParam("file"));
+        if (file == null) {
+            throw ApiException.notFound("the study has no tiles \"" + ctx.pathParam("file") + "\"");
+        }
+        MapTiles.Tile tile;
+        try {
+            tile = MapTiles.tile(
+                    file,
+                    Integer.parseInt(ctx.pathParam("zoom")),
+                    Integer.parseInt(ctx.pathParam("x")),
+                    Integer.parseInt(ctx.pathParam("y")));
+        } catch (NumberFormatException bad) {
+            throw ApiException.badInput("zoom, x, y: whole numbers are needed");
+        }
+        if (tile == null) {
+            throw ApiException.notFound("there is no tile there");
+        }
+        ctx.header("Cache-Control", "private, max-age=3600");
+        ctx.contentType(tile.contentType()).result(tile.bytes());
     }
 
     /** Land around a place as GeoJSON, for the map. */
@@ -145,6 +227,13 @@ final class SearchApi {
                     "type", "Feature",
                     "properties", Map.of(),
                     "geometry", Map.of("type", "Polygon", "coordinates", List.of(points))));
+        }
+        for (Map.Entry<String, List<List<Position>>> own :
+                OwnMaps.coasts(desk.folder()).entrySet()) {
+            for (List<Position> ring : own.getValue()) {
+                polygons.add(GeoJson.feature(
+                        GeoJson.polygons(List.of(new GeoJson.Polygon(ring, List.of()))), Map.of("file", own.getKey())));
+            }
         }
         Json.answer(ctx, Map.of("type", "FeatureCollection", "features", polygons, "source", Coast.SOURCE));
     }

@@ -91,7 +91,7 @@ class SeekTest {
         seek.writeGpx(document, gpx);
         assertThat(Files.readString(gpx)).contains("<wpt lat=");
         // Its own region can be read back as a coast.
-        assertThat(Seek.coast(geoJson)).isNotEmpty();
+        assertThat(CoastFile.rings(geoJson)).isNotEmpty();
     }
 
     @Test
