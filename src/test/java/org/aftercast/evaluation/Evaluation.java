@@ -19,9 +19,18 @@ import org.aftercast.sim.ScenarioDraw;
  */
 public final class Evaluation {
 
-    static final List<String> PARTS =
-            List.of(
-                    "beats", "mount", "fates", "hard", "bursts", "recovery", "robustness", "coverage", "drift", "pings", "hunts");
+    static final List<String> PARTS = List.of(
+            "beats",
+            "mount",
+            "fates",
+            "hard",
+            "bursts",
+            "recovery",
+            "robustness",
+            "coverage",
+            "drift",
+            "pings",
+            "hunts");
 
     private Evaluation() {}
 
