@@ -35,6 +35,10 @@ record Band(
     private static final double HIGHEST_HZ = 10;
     private static final int MOST_WINDOWS = 480;
     private static final double WINDOW_S = 60;
+    /** Sway moves the animal across gravity; waves and breathing move it up and down as much or more. */
+    private static final double LEAST_OVER_VERTICAL = 1.5;
+    /** Peaks weaker than this share of the strong ones (power) do not vote. */
+    private static final double LEAST_POWER_SHARE = 0.05;
 
     /** Whether the user gave the band; then cruiseHz is only its middle. */
     boolean given() {
@@ -129,37 +133,46 @@ record Band(
                 windows.add(new SampleRange(at, at + window));
             }
         }
-        keepTheDeeperHalf(windows, scan.depthM(), rate);
-        return IntStream.range(0, windows.size())
+        List<double[]> all = IntStream.range(0, windows.size())
                 .parallel()
-                .mapToObj(i -> peak(recording, windows.get(i), searchHigh, expected))
+                .mapToObj(i -> {
+                    double[] p = peak(recording, windows.get(i), searchHigh, expected);
+                    long middle = (windows.get(i).fromSample() + windows.get(i).toSample()) / 2;
+                    int second = (int) Math.min(scan.depthM().length - 1, Math.round(middle / rate));
+                    return new double[] {p[0], p[1], p[2], scan.depthM()[second]};
+                })
                 .filter(p -> p[1] > 0)
                 .toList();
+        List<double[]> across =
+                all.stream().filter(p -> p[2] > LEAST_OVER_VERTICAL).toList();
+        return theDeeperHalf(theStronger(across.isEmpty() ? all : across));
+    }
+
+    /** Without the stretches whose peak is weak beside the strong ones: breathing of an animal at rest, say. */
+    private static List<double[]> theStronger(List<double[]> peaks) {
+        double[] power = peaks.stream().mapToDouble(p -> p[1]).sorted().toArray();
+        if (power.length == 0) {
+            return peaks;
+        }
+        double least = LEAST_POWER_SHARE * power[(int) (0.9 * (power.length - 1))];
+        return peaks.stream().filter(p -> p[1] >= least).toList();
     }
 
     /** Where depth is known, the deeper half of the stretches: waves fade with depth, the beat does not. */
-    private static void keepTheDeeperHalf(List<SampleRange> windows, float[] depthM, double rate) {
-        double[] depths = new double[windows.size()];
-        for (int i = 0; i < depths.length; i++) {
-            long middle = (windows.get(i).fromSample() + windows.get(i).toSample()) / 2;
-            depths[i] = depthM[(int) Math.min(depthM.length - 1, Math.round(middle / rate))];
-        }
-        double[] sorted =
-                Arrays.stream(depths).filter(d -> !Double.isNaN(d)).sorted().toArray();
+    private static List<double[]> theDeeperHalf(List<double[]> peaks) {
+        double[] sorted = peaks.stream()
+                .mapToDouble(p -> p[3])
+                .filter(d -> !Double.isNaN(d))
+                .sorted()
+                .toArray();
         if (sorted.length < 8) {
-            return;
+            return peaks;
         }
         double limit = sorted[sorted.length / 2];
-        List<SampleRange> kept = new ArrayList<>();
-        for (int i = 0; i < depths.length; i++) {
-            if (Double.isNaN(depths[i]) || depths[i] >= limit) {
-                kept.add(windows.get(i));
-            }
-        }
-        windows.clear();
-        windows.addAll(kept);
+        return peaks.stream().filter(p -> Double.isNaN(p[3]) || p[3] >= limit).toList();
     }
 
+    /** Frequency and power of the highest peak of a stretch (power 0: none), and its power over that along gravity. */
     private static double[] peak(Recording recording, SampleRange window, double searchHigh, double expected) {
         int averaged = Math.max(1, (int) (recording.clock().sampleRateHz() / (4 * searchHigh)));
         double rate = recording.clock().sampleRateHz() / averaged;
@@ -169,6 +182,7 @@ record Band(
         double[][] across = across(axes);
         Spectrum first = Spectrum.welch(across[0], rate, segment);
         Spectrum second = Spectrum.welch(across[1], rate, segment);
+        Spectrum vertical = Spectrum.welch(across[2], rate, segment);
         double step = first.stepHz();
         double[] trace = first.density();
         for (int k = 0; k < trace.length; k++) {
@@ -199,14 +213,22 @@ record Band(
             }
         }
         if (best < 0) {
-            return new double[] {Double.NaN, 0};
+            return new double[] {Double.NaN, 0, 0};
         }
         Spectrum s = new Spectrum(step, trace);
         double hz = s.peakHz((best - 1.5) * step, (best + 1.5) * step);
-        return new double[] {Double.isNaN(hz) ? best * step : hz, 1};
+        double over = 0;
+        double along = 0;
+        for (int k = best - 1; k <= best + 1; k++) {
+            over += trace[k];
+            along += vertical.density()[k];
+        }
+        return new double[] {
+            Double.isNaN(hz) ? best * step : hz, trace[best] * best * step, over / Math.max(along, 1e-30)
+        };
     }
 
-    /** The two components of a stretch across its own mean gravity. */
+    /** The two components of a stretch across its own mean gravity, and the one along it. */
     private static double[][] across(Axes axes) {
         int n = axes.x().length;
         double gx = 0;
@@ -220,13 +242,14 @@ record Band(
         double[] r = Math.sqrt(gx * gx + gy * gy + gz * gz) > 0
                 ? Posture.levelling(gx, gy, gz)
                 : new double[] {1, 0, 0, 0, 1, 0, 0, 0, 1};
-        double[][] across = new double[2][n];
+        double[][] across = new double[3][n];
         for (int i = 0; i < n; i++) {
             double x = axes.x()[i];
             double y = axes.y()[i];
             double z = axes.z()[i];
             across[0][i] = r[0] * x + r[1] * y + r[2] * z;
             across[1][i] = r[3] * x + r[4] * y + r[5] * z;
+            across[2][i] = r[6] * x + r[7] * y + r[8] * z;
         }
         return across;
     }

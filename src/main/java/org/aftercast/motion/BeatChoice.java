@@ -217,12 +217,14 @@ final class BeatChoice {
     }
 
     /**
-     * Takes the noise out of an amplitude: the range of a wave with noise of standard deviation σ beside it is √(A² + σ²)
-     * to first order (mean of the Rice distribution).
+     * Takes the noise out of an amplitude. The extreme of A·cos(ωt) with a little noise n beside it is A + n + n'²/(2Aω²),
+     * so the mean is raised by σ'²/(2Aω²), where σ'²/ω² = σ²·m and m is the mean square of frequency over ω² in the band
+     * that follows the beat; undone as A = R·√(1 − m·σ²/R²), which agrees to first order.
      *
      * @param ratio amplitude over σ
      */
     private static double lessNoise(double amplitude, double ratio) {
-        return ratio > 1.5 ? amplitude * Math.sqrt(1 - 1 / (ratio * ratio)) : amplitude;
+        double m = SwayCycles.MEAN_SQUARE_IN_REACH;
+        return ratio > 1.5 * Math.sqrt(m) ? amplitude * Math.sqrt(1 - m / (ratio * ratio)) : amplitude;
     }
 }

@@ -27,6 +27,7 @@ final class BodyFrame {
     private final Blocks blocks;
     private final float[] depthM;
     private final List<String> notes;
+    private int leastBins = LEAST_MINUTES;
 
     BodyFrame(Blocks blocks, float[] depthM, List<String> notes) {
         this.blocks = blocks;
@@ -117,35 +118,57 @@ final class BodyFrame {
         return (start - end) / blocks.lengthS();
     }
 
-    /** Splits the swimming blocks where the mount shifted; returns [from, to) into {@code swim}. */
+    /**
+     * Splits the swimming blocks where the mount shifted; returns [from, to) into {@code swim}. Looked for among level
+     * blocks only, because an animal that dives or climbs tips the package as a shift would.
+     */
     private List<int[]> stretches(int[] swim) {
+        int[] level = levelOf(swim);
         int perBin = Math.max(1, 60 / blocks.lengthS());
-        int bins = swim.length / perBin;
+        int bins = level.length / perBin;
         double[][] g = new double[bins][];
         for (int i = 0; i < bins; i++) {
             double[][] members = new double[perBin][];
             for (int k = 0; k < perBin; k++) {
-                members[k] = unit(gravity(swim[i * perBin + k]));
+                members[k] = unit(gravity(level[i * perBin + k]));
             }
             g[i] = unit(componentMedian(members));
         }
+        leastBins = Math.max(5, (int) Math.round(LEAST_MINUTES * (double) level.length / swim.length));
         List<Integer> cuts = new ArrayList<>();
-        split(g, 0, bins, cuts, swim, perBin);
+        split(g, 0, bins, cuts, level, perBin);
         cuts.sort(Integer::compare);
         List<int[]> stretches = new ArrayList<>();
         int from = 0;
+        int levelFrom = 0;
         for (int cut : cuts) {
-            int at = refine(swim, from, cut * perBin, swim.length, perBin);
-            stretches.add(new int[] {from, at});
-            from = at;
+            int at = refine(level, levelFrom, cut * perBin, level.length, perBin);
+            levelFrom = at;
+            int to = widestGap(swim, level[at - 1], level[at]);
+            stretches.add(new int[] {from, to});
+            from = to;
         }
         stretches.add(new int[] {from, swim.length});
         return stretches;
     }
 
+    /** Index of the swimming block after the longest pause between two blocks: a shift in a pause shows only after it. */
+    private static int widestGap(int[] swim, int before, int after) {
+        int at = Arrays.binarySearch(swim, after);
+        int best = at;
+        int widest = 0;
+        for (int i = at; i > 0 && swim[i] > before; i--) {
+            if (swim[i] - swim[i - 1] > widest) {
+                widest = swim[i] - swim[i - 1];
+                best = i;
+            }
+        }
+        return best;
+    }
+
     /** Binary segmentation on the one-minute gravity directions. */
     private void split(double[][] g, int from, int to, List<Integer> cuts, int[] swim, int perBin) {
-        if (to - from < 2 * LEAST_MINUTES) {
+        if (to - from < 2 * leastBins) {
             return;
         }
         double[][] sums = new double[to - from + 1][3];
@@ -157,7 +180,7 @@ final class BodyFrame {
         int n = to - from;
         int best = -1;
         double bestGain = 0;
-        for (int k = LEAST_MINUTES; k <= n - LEAST_MINUTES; k++) {
+        for (int k = leastBins; k <= n - leastBins; k++) {
             double gain = 0;
             for (int c = 0; c < 3; c++) {
                 double left = sums[k][c] / k;
@@ -174,8 +197,8 @@ final class BodyFrame {
         }
         double[] before = unit(componentMedian(Arrays.copyOfRange(g, from, best)));
         double[] after = unit(componentMedian(Arrays.copyOfRange(g, best, to)));
-        double[] justBefore = unit(componentMedian(Arrays.copyOfRange(g, Math.max(from, best - LEAST_MINUTES), best)));
-        double[] justAfter = unit(componentMedian(Arrays.copyOfRange(g, best, Math.min(to, best + LEAST_MINUTES))));
+        double[] justBefore = unit(componentMedian(Arrays.copyOfRange(g, Math.max(from, best - leastBins), best)));
+        double[] justAfter = unit(componentMedian(Arrays.copyOfRange(g, best, Math.min(to, best + leastBins))));
         double spread = spreadDeg(g, from, best, before, after, to);
         double step = angleDeg(before, after);
         double local = angleDeg(justBefore, justAfter);

@@ -22,6 +22,9 @@ import org.aftercast.recording.SampleRange;
  */
 public final class MotionReader {
 
+    /** A small fish cruises at up to about this frequency. */
+    private static final double FASTEST_USUAL_HZ = 4;
+
     private MotionReader() {}
 
     /**
@@ -61,7 +64,7 @@ public final class MotionReader {
                     settings.bridgeS()));
         }
         Band band = Band.choose(recording, scan, settings);
-        warnOfSampling(band, rate, notes);
+        warnOfSampling(band, rate, settings, notes);
         String question = band.given() ? null : BeatPlausibility.question(band.cruiseHz(), settings.lengthM());
         if (question != null) {
             notes.add(question);
@@ -107,8 +110,16 @@ public final class MotionReader {
         return new Band(low, high, Math.min(band.cruiseHz(), high), band.source(), band.refusal());
     }
 
-    private static void warnOfSampling(Band band, double rate, List<String> notes) {
+    private static void warnOfSampling(Band band, double rate, MotionSettings settings, List<String> notes) {
         double perBeat = rate / band.cruiseHz();
+        if (settings.lengthM() == null && !band.given() && rate < 4 * FASTEST_USUAL_HZ) {
+            notes.add(String.format(
+                    Locale.ROOT,
+                    "At %.3g samples per second a beat faster than %.2g Hz would pass for a slower one; give the body length"
+                            + " so that the program can refuse where such a beat is to be expected.",
+                    rate,
+                    rate / 2));
+        }
         if (band.refusal() != null) {
             notes.add("No beats: " + band.refusal() + ".");
         } else if (perBeat < 10) {

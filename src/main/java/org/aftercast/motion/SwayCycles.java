@@ -26,6 +26,9 @@ final class SwayCycles {
     /** Bank filters reach from centre/1.8 to centre·1.8. */
     private static final double REACH = 1.8;
 
+    /** Mean square of frequency over a flat band from 1/1.8 to 1.8, (b³ − a³)/(3(b − a)). */
+    static final double MEAN_SQUARE_IN_REACH = (Math.pow(REACH, 3) - Math.pow(REACH, -3)) / (3 * (REACH - 1 / REACH));
+
     private static final double BANK_OCTAVES = 0.5;
     private static final float HYSTERESIS = 0.3f;
     private static final int SHAPE_GROUP = 32;

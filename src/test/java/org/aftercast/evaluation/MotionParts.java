@@ -175,7 +175,7 @@ final class MotionParts {
 
     /** A 20° step of the mount after two hours, and mounts that never move. */
     static String mount(Generator generator, int shifting, int still) {
-        record Found(boolean hit, int others, double offS, double days) {}
+        record Found(boolean hit, int others, double offS, double days, boolean swam) {}
         List<Found> found = IntStream.range(0, shifting + still)
                 .parallel()
                 .mapToObj(i -> {
@@ -188,17 +188,18 @@ final class MotionParts {
                     double days = (truth.aliveUntilS() - truth.releaseS()) / 86_400;
                     Double shift = truth.mountShiftS();
                     if (shift == null) {
-                        return new Found(false, steps.size(), Double.NaN, days);
+                        return new Found(false, steps.size(), Double.NaN, days, true);
                     }
                     double best = steps.stream()
                             .mapToDouble(s -> Math.abs(s - shift))
                             .min()
                             .orElse(Double.POSITIVE_INFINITY);
                     boolean hit = best <= 1800;
-                    return new Found(hit, steps.size() - (hit ? 1 : 0), best, days);
+                    return new Found(hit, steps.size() - (hit ? 1 : 0), best, days, swamBothSides(truth, shift));
                 })
                 .toList();
-        List<Found> shifted = found.subList(0, shifting);
+        List<Found> all = found.subList(0, shifting);
+        List<Found> shifted = all.stream().filter(Found::swam).toList();
         List<Found> unmoved = found.subList(shifting, found.size());
         int hits = (int) shifted.stream().filter(Found::hit).count();
         double[] off =
@@ -206,7 +207,11 @@ final class MotionParts {
         int wrong = unmoved.stream().mapToInt(Found::others).sum();
         double days = unmoved.stream().mapToDouble(Found::days).sum();
         return new Table("what", "figure")
-                .row("20° steps found within 30 min", Table.of(hits, shifting))
+                .row("20° steps", shifting)
+                .row(
+                        "of those with less than 10 min of swimming on a side (not asked of it)",
+                        shifting - shifted.size())
+                .row("others found within 30 min", Table.of(hits, shifted.size()))
                 .row("median distance in time of those, min", Table.number(BeatScore.median(off, off.length) / 60, 1))
                 .row(
                         "false steps beside them",
@@ -215,6 +220,19 @@ final class MotionParts {
                 .row("days of such mounts", Table.number(days, 1))
                 .row("false steps in 10 days", Table.number(wrong / days * 10, 2))
                 .markdown();
+    }
+
+    /** Whether the animal swam for at least ten minutes on each side of a shift. */
+    private static boolean swamBothSides(Truth truth, double shiftS) {
+        int before = 0;
+        int after = 0;
+        for (int s = 0; s < truth.kindBySecond().length; s++) {
+            if (truth.kindAt(s) == TrueKind.SWIMMING) {
+                before += s < shiftS ? 1 : 0;
+                after += s < shiftS ? 0 : 1;
+            }
+        }
+        return before >= 600 && after >= 600;
     }
 
     /** Times at which the body frame's tilt changes by 8° or more between neighbouring blocks, s. */
