@@ -25,6 +25,8 @@ public final class MotionReader {
     /** A small fish cruises at up to about this frequency. */
     private static final double FASTEST_USUAL_HZ = 4;
 
+    private static final float SATURATED_QUALITY = 0.5f;
+
     private MotionReader() {}
 
     /**
@@ -63,6 +65,7 @@ public final class MotionReader {
                     scan.bridgedSamples(),
                     settings.bridgeS()));
         }
+        notes.addAll(scan.saturation().notes());
         Band band = Band.choose(recording, scan, settings);
         warnOfSampling(band, rate, settings, notes);
         String question = band.given() ? null : BeatPlausibility.question(band.cruiseHz(), settings.lengthM());
@@ -184,6 +187,7 @@ public final class MotionReader {
             }
         }
         lowerQualityNearGaps(quality, scan, frames, cutoff);
+        scan.saturation().seconds().stream().forEach(k -> quality[k] = Math.min(quality[k], SATURATED_QUALITY));
         SecondTable table = new SecondTable(
                 scan.depthM(),
                 verticalSpeed(scan.depthM()),

@@ -17,8 +17,9 @@ import org.aftercast.recording.SampleSource;
  * @param bridgedSamples how many missing samples lie inside the pieces
  * @param depthM mean depth by second, NaN where none was sampled
  * @param tempC mean temperature by second, NaN where none was sampled
+ * @param saturation where an axis stood at its full scale
  */
-record Scan(List<SampleRange> pieces, long bridgedSamples, float[] depthM, float[] tempC) {
+record Scan(List<SampleRange> pieces, long bridgedSamples, float[] depthM, float[] tempC, Saturation saturation) {
 
     static Scan of(Recording recording, Frames frames, MotionSettings settings) {
         double rate = recording.clock().sampleRateHz();
@@ -61,10 +62,15 @@ record Scan(List<SampleRange> pieces, long bridgedSamples, float[] depthM, float
         if (end > from) {
             pieces.add(new SampleRange(from, end));
         }
-        return new Scan(pieces, bridged, depth, temp);
+        return new Scan(
+                pieces,
+                bridged,
+                depth,
+                temp,
+                Saturation.of(parts.stream().map(Part::sides).toList()));
     }
 
-    private record Part(float[] depthM, float[] tempC, List<long[]> missing) {}
+    private record Part(float[] depthM, float[] tempC, List<long[]> missing, Saturation.Side[][] sides) {}
 
     private static Part part(Recording recording, Frames frames, int frame, MotionSettings settings) {
         long from = frames.firstSample(frame);
@@ -72,8 +78,11 @@ record Scan(List<SampleRange> pieces, long bridgedSamples, float[] depthM, float
         float[] buffer = new float[n];
         boolean[] gone = new boolean[n];
         SampleSource samples = recording.samples();
+        Saturation.Side[][] sides = new Saturation.Side[3][];
+        int number = 0;
         for (Channel axis : new Channel[] {Channel.ACCELERATION_X, Channel.ACCELERATION_Y, Channel.ACCELERATION_Z}) {
             samples.read(axis, from, n, buffer, 0);
+            sides[number++] = Saturation.sides(buffer, frames, frame);
             for (int i = 0; i < n; i++) {
                 if (!(Math.abs(buffer[i]) <= Float.MAX_VALUE)) {
                     gone[i] = true;
@@ -110,7 +119,7 @@ record Scan(List<SampleRange> pieces, long bridgedSamples, float[] depthM, float
             samples.read(Channel.TEMPERATURE, from, n, buffer, 0);
             means(buffer, frames, frame, temp);
         }
-        return new Part(depth, temp, missing);
+        return new Part(depth, temp, missing, sides);
     }
 
     private static void means(float[] buffer, Frames frames, int frame, float[] into) {

@@ -141,6 +141,36 @@ class MountAndSummaryTest {
         assertThat(notes).isEmpty();
     }
 
+    @Test
+    void fullScaleIsFoundWhereItIsReachedAndNotElsewhere() {
+        Recording calm = swimmer(new MountPose(0, 0, 0, 0), new MountPose(0, 0, 0, 0), 600);
+        assertThat(MotionReader.read(calm, MotionSettings.defaults()).notes()).noneMatch(n -> n.contains("full scale"));
+        int n = (int) calm.samples().sampleCount();
+        Map<Channel, float[]> columns = new EnumMap<>(Channel.class);
+        for (Channel axis : calm.samples().channels()) {
+            float[] x = new float[n];
+            calm.samples().read(axis, 0, n, x, 0);
+            columns.put(axis, x);
+        }
+        float[] y = java.util.Objects.requireNonNull(columns.get(Channel.ACCELERATION_Y));
+        for (int second : new int[] {200, 640}) { // two bursts of 3 g cut at 2 g
+            for (int i = 0; i < RATE; i++) {
+                double v = 3 * Math.sin(2 * Math.PI * 2 * i / RATE);
+                y[second * RATE + i] = (float) Math.max(-2, Math.min(2, v));
+            }
+        }
+        Recording cut = new Recording(
+                "0".repeat(64), new SampleClock(null, RATE), new MemorySamples(columns), List.of(), List.of());
+        MotionReading reading = MotionReader.read(cut, MotionSettings.defaults());
+        assertThat(reading.notes())
+                .anyMatch(note -> note.contains(
+                        "The y axis of the sensor stands at its full scale of 2.00 g for 14 samples in 2 s"))
+                .anyMatch(note -> note.contains("full scale of -2.00 g"));
+        assertThat(reading.seconds().quality()[200]).isEqualTo(0.5f);
+        assertThat(reading.seconds().quality()[640]).isEqualTo(0.5f);
+        assertThat(reading.seconds().quality()[400]).isEqualTo(1f);
+    }
+
     /** 1200 s of level swimming, 1.1 Hz, seen through a package that sits one way and, from {@code shiftS} on, another. */
     private static Recording swimmer(MountPose first, MountPose second, int shiftS) {
         int n = 1200 * RATE;
