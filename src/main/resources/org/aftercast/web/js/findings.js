@@ -27,7 +27,7 @@ export async function show(place, parts, frame) {
   const number = (/** @type {any} */ words, /** @type {string} */ title, /** @type {() => any} */ content) => h("button", { class: "number", onclick: () => open(title, content()) }, words);
   place.append(headline(estimate, animals, number, list), source,
     h("div", { class: "two wide" }, survival(estimate, number, list, animals), robust(estimate, number), worse(estimate), recovery(estimate), flow(estimate)),
-    further(blocks ?? []), limits(estimate), plan());
+    ...further(blocks ?? []), limits(estimate), plan());
 }
 
 /** The parts told in sentences and tables, as in the report. @param {any[]} blocks */

@@ -72,7 +72,7 @@ class SearchPage {
   startForm() {
     const s = t.search;
     const off = this.answer.detachment?.detachedUtc ?? this.answer.release.plannedDetachmentUtc ?? "";
-    const field = (/** @type {string} */ id, /** @type {string} */ label, /** @type {any} */ value, /** @type {boolean} */ decimal = true) => h("div", { class: "field" }, h("label", { for: id }, label), h("input", { id, value: value ?? "", inputmode: decimal ? "decimal" : null, autocomplete: "off" }));
+    const field = (/** @type {string} */ id, /** @type {string} */ label, /** @type {any} */ value, /** @type {boolean} */ decimal = true) => h("div", { class: decimal ? "field" : "field when" }, h("label", { for: id }, label), h("input", { id, value: value ?? "", placeholder: decimal ? null : "2026-06-01T14:05:00Z", inputmode: decimal ? "decimal" : null, autocomplete: "off" }));
     const form = h("form", { class: "sheet", onsubmit: async (/** @type {Event} */ e) => {
       e.preventDefault();
       const v = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(id)).value.trim();

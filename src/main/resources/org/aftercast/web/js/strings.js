@@ -274,7 +274,7 @@ export const t = {
     cautions: ["Wind, sea, visibility, crew and communications come before any advice from a program; local rules and licences too.", "Depth, shoals, nets and traffic are not known to it. The helm keeps a lookout.", "Keep to the turn-back time, whatever the advice says."],
     start: "Where and when it came off", startHelp: "The best that is known. Wind and tide move it; without boat and home there is no turn-back time and no advice.",
     offTime: "Came off (UTC)", offLat: "Latitude °", offLon: "Longitude °", offSd: "Sure to within (m)", range: "Beacon range at full gain (NM)",
-    wind: "Wind (m/s)", windFrom: "Wind from (°)", tide: "Tide at its strongest (m/s)", tideTo: "running to (°)", tideTime: "at its strongest (UTC)",
+    wind: "Wind (m/s)", windFrom: "Wind from (°)", tide: "Tide, strongest (m/s)", tideTo: "Tide runs to (°)", tideTime: "Tide strongest at (UTC)",
     boat: "Boat speed (kn)", fuel: "Fuel for (h)", depart: "Departure (UTC)", homeLat: "Home latitude °", homeLon: "Home longitude °", begin: "Begin the search",
     note: "Note what you hear", ownLat: "Own latitude", ownLon: "Own longitude", gain: "Gain step (1 = most)", heard: "Heard", notHeard: "Not heard", bearing: "Loudest at (°)", source: "Read from",
     sources: /** @type {Record<string, string>} */ ({ "hand-compass": "hand compass", true: "true bearing", "bow-and-true-heading": "off the bow, with the heading" }), bearingSave: "Note bearing", seen: "Seen", end: "End the search",
