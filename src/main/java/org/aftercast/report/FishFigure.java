@@ -13,12 +13,17 @@ final class FishFigure {
 
     private record Group(String words, @Nullable AnimalFate fate, int animals) {}
 
+    private static final double NARROW_MM = 120;
+    private static final double NARROW_UNIT = 0.85;
+
     private FishFigure() {}
 
     static Figure draw(StudyReport report, double widthMm) {
-        double unit = Look.mm(widthMm) / Look.mm(174);
+        // at one column the words stand above the fish, so that they keep a size that can be read
+        boolean narrow = widthMm < NARROW_MM;
+        double unit = narrow ? NARROW_UNIT : Look.mm(widthMm) / Look.mm(174);
         Sheet sheet = new Sheet(Look.mm(widthMm));
-        double bottom = rows(sheet, report, 6 * unit, unit, Setting.BESIDE, 0.9);
+        double bottom = rows(sheet, report, narrow ? 0 : 6 * unit, unit, narrow ? Setting.ABOVE : Setting.BESIDE, 0.9);
         return sheet.figure("fish", bottom, "What became of each fish", describe(report));
     }
 
@@ -35,9 +40,9 @@ final class FishFigure {
             sheet.bold(sheet.widthPt / 2, 12 * unit, PlainWords.INVENTED, 9 * unit, Mark.Anchor.MIDDLE, Look.INK);
             y += 16 * unit;
         }
-        for (String line : TextWidth.broken("What happens to a fish after we let it go?", 26 * unit, width * 0.92)) {
-            sheet.bold(margin, y, line, 26 * unit, Mark.Anchor.START, Look.INK);
-            y += 31 * unit;
+        for (String line : List.of("What happens to a fish", "after we let it go?")) {
+            sheet.bold(margin, y, line, 30 * unit, Mark.Anchor.START, Look.INK);
+            y += 35 * unit;
         }
         y -= 4 * unit;
         for (String sentence : PlainWords.poster(report)) {
@@ -84,7 +89,7 @@ final class FishFigure {
             if (setting == Setting.ABOVE) {
                 y += 10 * unit * size;
                 sheet.bold(margin, y, label, words, Mark.Anchor.START, Look.INK);
-                y += 5 * unit;
+                y += 7 * unit;
             } else {
                 sheet.text(margin, y + fishHeight * 0.72, label, words, Mark.Anchor.START, Look.INK);
             }

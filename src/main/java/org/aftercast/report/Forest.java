@@ -16,6 +16,8 @@ final class Forest {
     private record Row(String label, double value, double low, double high, String numbers, Emphasis emphasis) {}
 
     private static final double ROW_PT = 12.5;
+    /** With less room for a decade only its whole powers are marked. */
+    private static final double FINE_TICKS_PT = 40;
 
     private final Sheet sheet;
     private final double low;
@@ -75,8 +77,11 @@ final class Forest {
         if (logs) {
             List<Double> ticks = new ArrayList<>();
             List<String> names = new ArrayList<>();
+            boolean narrow = (right - left) / Math.max(1, high - low) < FINE_TICKS_PT;
             for (double factor : new double[] {0.001, 0.003, 0.01, 0.03, 0.1, 0.3, 1, 3, 10, 30, 100, 300, 1000}) {
-                if (Math.log10(factor) >= low - 1e-9 && Math.log10(factor) <= high + 1e-9) {
+                if ((!narrow || Math.rint(Math.log10(factor)) == Math.log10(factor))
+                        && Math.log10(factor) >= low - 1e-9
+                        && Math.log10(factor) <= high + 1e-9) {
                     ticks.add(Math.log10(factor));
                     names.add(factor < 1 ? Double.toString(factor) : Num.fixed(factor, 0));
                 }

@@ -338,13 +338,14 @@ final class PlainWords {
         EstimateSection estimate = report.estimate();
         ShareLine share = estimate == null ? null : estimate.headline();
         if (estimate != null && share != null && !Double.isNaN(share.low())) {
-            out.add(inHundred(share, estimate));
+            // without the name and level of the interval: for readers who want no statistics
+            out.add(inHundred(share, estimate).replaceFirst(" \\([0-9.]+ % interval\\)", ""));
         }
         return out;
     }
 
     static List<String> posterLimits(StudyReport report) {
         return List.of("One place, one season, " + report.animals().size()
-                + " fish. The float may itself be a burden. Follow your local rules on handling and release.");
+                + " fish. The float may itself be a burden. Follow local rules on handling and release.");
     }
 }

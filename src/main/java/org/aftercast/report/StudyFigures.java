@@ -14,6 +14,8 @@ final class StudyFigures {
     private static final String[] CURVE_INKS = {Look.INK, Look.TEAL, Look.RUST, Look.FAINT_INK};
     private static final String[] CURVE_DASHES = {"none", "5 2", "1.5 1.5", "7 2 1.5 2"};
 
+    private static final double FLOW_LINE_PT = 9;
+
     private StudyFigures() {}
 
     /** Survival against time, with interval, numbers at risk and marks where animals left our sight. */
@@ -318,7 +320,16 @@ final class StudyFigures {
         double y = 6;
         for (FlowLine line : lines) {
             double indent = 9.0 * line.depth();
-            sheet.text(4 + indent, y + 10, line.name(), Look.NORMAL_PT, Mark.Anchor.START, Look.INK);
+            List<String> words = TextWidth.broken(line.name(), Look.NORMAL_PT, left - indent - 8);
+            for (int k = 0; k < words.size(); k++) {
+                sheet.text(
+                        4 + indent,
+                        y + 10 + k * FLOW_LINE_PT,
+                        words.get(k),
+                        Look.NORMAL_PT,
+                        Mark.Anchor.START,
+                        Look.INK);
+            }
             if (line.depth() > 0) {
                 sheet.stroke(
                         new Sheet.Path()
@@ -344,7 +355,7 @@ final class StudyFigures {
                     Look.NORMAL_PT,
                     Mark.Anchor.START,
                     Look.INK);
-            y += 16;
+            y += 16 + (words.size() - 1) * FLOW_LINE_PT;
         }
         StringBuilder words = new StringBuilder();
         lines.forEach(line ->

@@ -134,17 +134,17 @@ final class EstimateBlocks {
         if (two != null) {
             sentences.add("Difference of the shares: " + points(two.difference()) + " (" + points(two.low()) + " to "
                     + points(two.high()) + "). If the groups were alike, so large a difference would come with"
-                    + " probability " + p(two.fisherP()) + " (Fisher's exact test)"
+                    + " probability p " + p(two.fisherP()) + " (Fisher's exact test)"
                     + other(two.boschlooP(), "Boschloo's")
                     + other(two.barnardP(), "Barnard's") + ".");
         }
         GroupComparison.Test logRank = comparison.logRank();
         if (logRank != null) {
-            sentences.add("Over the whole time: p = " + p(logRank.p()) + " (log-rank test).");
+            sentences.add("Over the whole time: p " + p(logRank.p()) + " (log-rank test).");
         }
         GroupComparison.Test gray = comparison.gray();
         if (gray != null) {
-            sentences.add("With ends that rule out each other: p = " + p(gray.p()) + " (Gray's test).");
+            sentences.add("With ends that rule out each other: p " + p(gray.p()) + " (Gray's test).");
         }
         if (comparison.withoutValue() > 0) {
             sentences.add(comparison.withoutValue() + " left out, for which the group is not known.");
@@ -161,7 +161,7 @@ final class EstimateBlocks {
     }
 
     private static String other(@Nullable Double value, String test) {
-        return value == null ? "" : ", " + p(value) + " (" + test + ")";
+        return value == null ? "" : ", p " + p(value) + " (" + test + ")";
     }
 
     private static void risk(RiskFactors risk, List<Block> out) {
@@ -377,7 +377,7 @@ final class EstimateBlocks {
     }
 
     private static String p(double value) {
-        return value < 0.0005 ? "below 0.001" : fixed(value, 3);
+        return value < 0.0005 ? "< 0.001" : "= " + fixed(value, 3);
     }
 
     private static String number(double value) {

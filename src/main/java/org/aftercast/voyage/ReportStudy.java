@@ -219,8 +219,7 @@ public final class ReportStudy {
                     StudyRecoveries.ofSections(animals),
                     StudyRecoveries.tracks(store, all),
                     settings);
-            document = EstimateStudy.document(
-                    String.valueOf(store.folder().toAbsolutePath().normalize().getFileName()), null, result);
+            document = EstimateStudy.document(info.title(), null, result);
             estimate = EstimateSections.of(result, outcomes, remarks(store, outcomes), new Judge(store).agreement());
         }
         StudyReport report = new StudyReport(
