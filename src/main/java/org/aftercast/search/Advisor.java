@@ -10,7 +10,6 @@ import org.aftercast.geo.Geodesics;
 import org.aftercast.geo.Land;
 import org.aftercast.geo.LocalPlane;
 import org.aftercast.geo.Position;
-import org.aftercast.geo.Sun;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -29,7 +28,6 @@ import org.jspecify.annotations.Nullable;
 public final class Advisor {
 
     private static final int DRAWN = 150;
-    private static final int BEARING_CLASSES = 24;
     private static final int COURSES = 24;
 
     private static final List<String> CAUTIONS = List.of(
@@ -42,7 +40,7 @@ public final class Advisor {
     private final SearchSettings settings;
     private final Land land;
     private final HuntStart.Boat boat;
-    private @Nullable SeaRoute wayHome;
+    private final TurnBack turnBack;
 
     /**
      * For one search.
@@ -58,6 +56,7 @@ public final class Advisor {
             throw new IllegalArgumentException("boat: advice needs the boat's speed");
         }
         this.boat = known;
+        this.turnBack = new TurnBack(land, known, settings.advice());
     }
 
     /** Cautions that stand before any advice. */
@@ -65,15 +64,8 @@ public final class Advisor {
         return CAUTIONS;
     }
 
-    /** Some particles and what they would sound like. */
-    private record Sample(
-            double[] x, double[] y, double[] east, double[] north, double[] marginDb, double[] sdDeg, Instant time) {}
-
     /** A leg under consideration. */
     private record Candidate(double x, double y, double metres, String kind) {}
-
-    /** What a leg promises. */
-    private record Promise(double heardChance, double bits, double remainingS) {}
 
     /**
      * Advice for a boat at a place.
@@ -88,19 +80,20 @@ public final class Advisor {
         }
         LocalPlane plane = land.plane();
         LocalPlane.Point here = plane.toPlane(own);
-        HomeBy homeBy = homeBy(now);
-        Instant turnBack = homeBy.time() == null ? null : homeBy.time().minus(seconds(runHomeS(here.xM(), here.yM())));
+        TurnBack.HomeBy homeBy = turnBack.homeBy(now);
+        Instant turnBackAt =
+                homeBy.time() == null ? null : homeBy.time().minus(seconds(turnBack.runHomeS(here.xM(), here.yM())));
         Density density = Density.of(plane, cloud.x, cloud.y, cloud.weight);
         LocalPlane.Point peak = plane.toPlane(density.peak());
         double sight = settings.advice().visualRangeM();
         double inSight = massWithin(cloud, peak, 1.5 * sight);
         int gain = gainStep(cloud, here);
         String gainReason = gainReason(gain);
-        if (turnBack != null && !now.isBefore(turnBack)) {
+        if (turnBackAt != null && !now.isBefore(turnBackAt)) {
             return new Advice(
                     now,
                     CAUTIONS,
-                    turnBack,
+                    turnBackAt,
                     homeBy.reason(),
                     Advice.Action.TURN_BACK,
                     null,
@@ -110,7 +103,7 @@ public final class Advisor {
                     null,
                     hunt.detectionOddsSoFar());
         }
-        Sample sample = sample(cloud);
+        LegPromise.Sample sample = sample(cloud);
         if (inSight > 0.5) {
             double metres = Math.hypot(peak.xM() - here.xM(), peak.yM() - here.yM());
             Candidate go = meeting(sample, here, peak);
@@ -119,7 +112,7 @@ public final class Advisor {
                 return new Advice(
                         now,
                         CAUTIONS,
-                        turnBack,
+                        turnBackAt,
                         homeBy.reason(),
                         last ? Advice.Action.LAST_APPROACH : Advice.Action.GO_AND_LOOK,
                         leg(now, here, go, promise(sample, go)),
@@ -132,43 +125,43 @@ public final class Advisor {
                         hunt.detectionOddsSoFar());
             }
         }
-        return choose(now, cloud, sample, density, here, peak, homeBy, turnBack, gain, gainReason);
+        return choose(now, cloud, sample, density, here, peak, homeBy, turnBackAt, gain, gainReason);
     }
 
     private Advice choose(
             Instant now,
             Cloud cloud,
-            Sample sample,
+            LegPromise.Sample sample,
             Density density,
             LocalPlane.Point here,
             LocalPlane.Point peak,
-            HomeBy homeBy,
-            @Nullable Instant turnBack,
+            TurnBack.HomeBy homeBy,
+            @Nullable Instant turnBackAt,
             int gain,
             String gainReason) {
         boolean heard = hunt.heardEver();
         Candidate best = null;
-        Promise bestPromise = null;
+        LegPromise.Promise bestPromise = null;
         double bestScore = Double.NEGATIVE_INFINITY;
         for (Candidate candidate : candidates(sample, density, here, peak, heard)) {
             if (!allowed(here, candidate, now, homeBy.time())) {
                 continue;
             }
-            Promise promise = promise(sample, candidate);
+            LegPromise.Promise promise = promise(sample, candidate);
             double legS = candidate.metres / boat.speedMps() + settings.advice().stopMinutes() * 60;
-            double score = heard ? -(legS + promise.remainingS) : promise.heardChance / legS;
+            double score = heard ? -(legS + promise.remainingS()) : promise.heardChance() / legS;
             if (score > bestScore) {
                 bestScore = score;
                 best = candidate;
                 bestPromise = promise;
             }
         }
-        Advice.Pattern pattern = heard ? null : pattern(now, cloud, here);
+        Advice.Pattern pattern = heard ? null : PatternChoice.of(hunt, boat.speedMps(), now, cloud, here);
         if (best == null || bestPromise == null) {
             return new Advice(
                     now,
                     CAUTIONS,
-                    turnBack,
+                    turnBackAt,
                     homeBy.reason(),
                     Advice.Action.LISTEN_HERE,
                     null,
@@ -185,16 +178,16 @@ public final class Advisor {
                         "%s: a bearing there tells most for the time it takes (%.1f bits an hour, heard with %s).",
                         best.kind,
                         leg.bitsPerHour(),
-                        percent(bestPromise.heardChance))
+                        percent(bestPromise.heardChance()))
                 : String.format(
                         Locale.ROOT,
                         "%s: most chance of hearing for the time it takes (%s there).",
                         stillOn(cloud),
-                        percent(bestPromise.heardChance));
+                        percent(bestPromise.heardChance()));
         return new Advice(
                 now,
                 CAUTIONS,
-                turnBack,
+                turnBackAt,
                 homeBy.reason(),
                 best.metres < 1 ? Advice.Action.LISTEN_HERE : Advice.Action.RUN_LEG,
                 leg,
@@ -214,26 +207,26 @@ public final class Advisor {
                         + "), and mute until it comes off";
     }
 
-    private Sample sample(Cloud cloud) {
+    private LegPromise.Sample sample(Cloud cloud) {
         int[] drawn = cloud.draw(DRAWN, 11 + hunt.observations().size());
         Cloud.Flows flows = cloud.flows();
         int n = drawn.length;
-        Sample s = new Sample(
+        LegPromise.Sample s = new LegPromise.Sample(
                 new double[n], new double[n], new double[n], new double[n], new double[n], new double[n], cloud.time());
         for (int k = 0; k < n; k++) {
             int i = drawn[k];
-            s.x[k] = cloud.x[i];
-            s.y[k] = cloud.y[i];
-            s.east[k] = cloud.ashore[i] || cloud.attached(i) ? 0 : cloud.eastMps(flows, i, 1);
-            s.north[k] = cloud.ashore[i] || cloud.attached(i) ? 0 : cloud.northMps(flows, i, 1);
-            s.marginDb[k] = cloud.marginOf(i);
-            s.sdDeg[k] = Math.exp(cloud.logSdDeg[i]);
+            s.x()[k] = cloud.x[i];
+            s.y()[k] = cloud.y[i];
+            s.east()[k] = cloud.ashore[i] || cloud.attached(i) ? 0 : cloud.eastMps(flows, i, 1);
+            s.north()[k] = cloud.ashore[i] || cloud.attached(i) ? 0 : cloud.northMps(flows, i, 1);
+            s.marginDb()[k] = cloud.marginOf(i);
+            s.sdDeg()[k] = Math.exp(cloud.logSdDeg[i]);
         }
         return s;
     }
 
     private List<Candidate> candidates(
-            Sample sample, Density density, LocalPlane.Point here, LocalPlane.Point peak, boolean heard) {
+            LegPromise.Sample sample, Density density, LocalPlane.Point here, LocalPlane.Point peak, boolean heard) {
         List<Candidate> out = new ArrayList<>();
         double far = Math.hypot(peak.xM() - here.xM(), peak.yM() - here.yM());
         double shortest = settings.advice().shortestLegM();
@@ -253,7 +246,7 @@ public final class Advisor {
         out.add(new Candidate(here.xM(), here.yM(), 0, "Stay"));
         List<LocalPlane.Point> goals = new ArrayList<>();
         goals.add(peak);
-        goals.add(new LocalPlane.Point(mean(sample.x), mean(sample.y)));
+        goals.add(new LocalPlane.Point(mean(sample.x()), mean(sample.y())));
         for (Region.Piece piece : density.region(0.5).pieces()) {
             goals.add(land.plane().toPlane(piece.centre()));
         }
@@ -274,9 +267,9 @@ public final class Advisor {
     }
 
     /** The goal shifted by the drift during the run to it. */
-    private Candidate meeting(Sample sample, LocalPlane.Point here, LocalPlane.Point goal) {
-        double east = mean(sample.east);
-        double north = mean(sample.north);
+    private Candidate meeting(LegPromise.Sample sample, LocalPlane.Point here, LocalPlane.Point goal) {
+        double east = mean(sample.east());
+        double north = mean(sample.north());
         double x = goal.xM();
         double y = goal.yM();
         for (int k = 0; k < 3; k++) {
@@ -305,105 +298,16 @@ public final class Advisor {
         if (homeBy == null) {
             return true;
         }
-        double needs = to.metres / boat.speedMps() + settings.advice().stopMinutes() * 60 + runHomeS(to.x, to.y);
+        double needs =
+                to.metres / boat.speedMps() + settings.advice().stopMinutes() * 60 + turnBack.runHomeS(to.x, to.y);
         return !now.plus(seconds(needs)).isAfter(homeBy);
     }
 
-    /** Weighs every outcome of a stop at the end of a leg. */
-    private Promise promise(Sample s, Candidate to) {
-        double legS = to.metres / boat.speedMps() + settings.advice().stopMinutes() * 60;
-        Hearing hearing = hunt.hearing();
-        int n = s.x.length;
-        int steps = hearing.steps();
-        int outcomes = 1 + BEARING_CLASSES * steps;
-        double[][] chance = new double[n][];
-        double[] px = new double[n];
-        double[] py = new double[n];
-        double heardChance = 0;
-        double conditional = 0;
-        double[] total = new double[outcomes];
-        double wild = settings.bearings().wildShare();
-        for (int i = 0; i < n; i++) {
-            px[i] = s.x[i] + s.east[i] * legS;
-            py[i] = s.y[i] + s.north[i] * legS;
-            double dx = px[i] - to.x;
-            double dy = py[i] - to.y;
-            double distance = Math.hypot(dx, dy);
-            double[] p = new double[outcomes];
-            double reach = 1;
-            double[] lowest = new double[steps];
-            for (int g = 0; g < steps; g++) {
-                double heard = hearing.chance(distance, g + 1, s.marginDb[i], 0);
-                if (g == 0) {
-                    p[0] = 1 - heard;
-                    heardChance += heard / n;
-                } else {
-                    lowest[g - 1] = reach * (1 - heard);
-                }
-                reach *= heard;
-            }
-            lowest[steps - 1] = reach;
-            double bearing = Math.atan2(dx, dy);
-            double kappa = Likelihoods.kappa(s.sdDeg[i], 0, distance);
-            double sum = 0;
-            double[] byClass = new double[BEARING_CLASSES];
-            for (int b = 0; b < BEARING_CLASSES; b++) {
-                double off = 2 * Math.PI * (b + 0.5) / BEARING_CLASSES - bearing;
-                byClass[b] = Likelihoods.bearingDensity(off, kappa, 0.05, wild);
-                sum += byClass[b];
-            }
-            // Class and gain are independent given the place, so the entropy of an outcome is a sum of two.
-            for (int b = 0; b < BEARING_CLASSES; b++) {
-                byClass[b] /= sum;
-                conditional += (1 - p[0]) * entropyTerm(byClass[b]) / n;
-                for (int g = 0; g < steps; g++) {
-                    p[1 + b * steps + g] = byClass[b] * lowest[g];
-                }
-            }
-            conditional += entropyTerm(p[0]) / n;
-            for (int g = 0; g < steps; g++) {
-                conditional += entropyTerm(lowest[g]) / n;
-            }
-            for (int o = 0; o < outcomes; o++) {
-                total[o] += p[o] / n;
-            }
-            chance[i] = p;
-        }
-        double entropy = 0;
-        double remaining = 0;
-        for (int o = 0; o < outcomes; o++) {
-            if (total[o] < 1e-5) {
-                entropy += entropyTerm(total[o]);
-                continue;
-            }
-            entropy += entropyTerm(total[o]);
-            double mx = 0;
-            double my = 0;
-            double squares = 0;
-            for (int i = 0; i < n; i++) {
-                double w = chance[i][o];
-                mx += w * px[i];
-                my += w * py[i];
-                squares += w * (px[i] * px[i] + py[i] * py[i]);
-            }
-            double all = n * total[o];
-            mx /= all;
-            my /= all;
-            double spread = Math.sqrt(Math.max(1, squares / all - mx * mx - my * my));
-            double metres = Math.hypot(mx - to.x, my - to.y) + 1.1 * spread;
-            // Each further stop costs time; one is needed for about every halving of the spread down to sight.
-            double stops = Math.max(0, Math.log(spread / settings.advice().visualRangeM()) / Math.log(3));
-            remaining += total[o]
-                    * (metres / boat.speedMps() + stops * settings.advice().stopMinutes() * 60);
-        }
-        return new Promise(heardChance, Math.max(0, entropy - conditional) / Math.log(2), remaining);
+    private LegPromise.Promise promise(LegPromise.Sample sample, Candidate to) {
+        return LegPromise.of(hunt, boat.speedMps(), sample, to.x, to.y, to.metres);
     }
 
-    private static double entropyTerm(double p) {
-        return p > 0 ? -p * Math.log(p) : 0;
-    }
-
-    private Advice.Leg leg(Instant now, LocalPlane.Point here, Candidate to, Promise promise) {
+    private Advice.Leg leg(Instant now, LocalPlane.Point here, Candidate to, LegPromise.Promise promise) {
         Position end = land.plane().toEarth(to.x, to.y);
         Position start = land.plane().toEarth(here.xM(), here.yM());
         double runS = to.metres / boat.speedMps();
@@ -413,55 +317,8 @@ public final class Advisor {
                 to.metres,
                 end,
                 now.plus(seconds(runS)),
-                promise.heardChance,
-                promise.bits / Math.max(hours, 1e-3));
-    }
-
-    /** When the boat must be home, and why. */
-    private record HomeBy(@Nullable Instant time, String reason) {}
-
-    private HomeBy homeBy(Instant now) {
-        Position home = boat.home();
-        if (home == null) {
-            return new HomeBy(null, "Give the home port, and fuel, to have a turn-back time.");
-        }
-        Instant limit = null;
-        String reason = "";
-        Sun.Day day = Sun.dayOf(now, home);
-        if (day.set() != null) {
-            limit = day.set()
-                    .minus(Duration.ofMinutes(Math.round(settings.advice().daylightMarginMin())));
-            reason = "home " + Math.round(settings.advice().daylightMarginMin()) + " minutes before sunset";
-        } else if (day.kind() == Sun.Kind.DOWN_ALL_DAY) {
-            limit = now;
-            reason = "the sun does not rise today";
-        }
-        Double fuel = boat.fuelHours();
-        if (fuel != null) {
-            Instant dry = boat.departed().plus(seconds(fuel * 3600 * 2 / 3));
-            if (limit == null || dry.isBefore(limit)) {
-                limit = dry;
-                reason = "a third of the fuel stays in reserve";
-            }
-        }
-        return limit == null
-                ? new HomeBy(null, "The sun stays up and no fuel was given: no turn-back time can be told.")
-                : new HomeBy(limit, reason);
-    }
-
-    private double runHomeS(double x, double y) {
-        Position home = boat.home();
-        if (home == null) {
-            return 0;
-        }
-        SeaRoute way = wayHome;
-        if (way == null) {
-            LocalPlane.Point port = land.plane().toPlane(home);
-            way = new SeaRoute(land, port.xM(), port.yM());
-            wayHome = way;
-        }
-        double metres = way.distanceM(x, y);
-        return Math.min(metres, 1e7) / boat.speedMps();
+                promise.heardChance(),
+                promise.bits() / Math.max(hours, 1e-3));
     }
 
     /** The lowest gain at which it should still be heard here more often than not. */
@@ -508,53 +365,6 @@ public final class Advisor {
         return way + "; engine in neutral at pick-up, so that the float drifts clear. One looks, one steers.";
     }
 
-    private Advice.@Nullable Pattern pattern(Instant now, Cloud cloud, LocalPlane.Point here) {
-        double meanX = cloud.mean(cloud.x);
-        double meanY = cloud.mean(cloud.y);
-        double spreadM = Math.hypot(cloud.sd(cloud.x, meanX), cloud.sd(cloud.y, meanY));
-        double widthM =
-                DetectionOdds.sweepWidthM(d -> hunt.hearing().chance(d, 1, hunt.learntMarginDb()[0], 0), 60_000);
-        Cloud.Flows flows = cloud.flows();
-        double east = 0;
-        double north = 0;
-        for (int i = 0; i < cloud.size(); i++) {
-            east += cloud.weight[i] * cloud.eastMps(flows, i, 1);
-            north += cloud.weight[i] * cloud.northMps(flows, i, 1);
-        }
-        double downDrift = Bearings.of(east, north);
-        double spacing = Math.max(500, 0.7 * widthM);
-        SearchPattern.Kind kind;
-        List<SearchPattern.Leg> legs;
-        String reason;
-        if (spreadM < widthM / 3) {
-            kind = SearchPattern.Kind.SECTOR;
-            legs = SearchPattern.sector(Math.max(500, 2 * spreadM), downDrift);
-            reason = "The place is known better than the beacon reaches: spokes through it.";
-        } else if (spreadM < 1.5 * widthM) {
-            kind = SearchPattern.Kind.EXPANDING_SQUARE;
-            spacing = Math.max(500, 0.5 * widthM);
-            legs = SearchPattern.expandingSquare(spacing, 10, downDrift);
-            reason = "Outwards from the likeliest place.";
-        } else {
-            kind = SearchPattern.Kind.PARALLEL_SWEEP;
-            legs = SearchPattern.parallelSweep(4 * spreadM, 3 * spreadM, spacing, downDrift);
-            reason = "The place is hardly known: tracks side by side along the drift.";
-        }
-        List<SearchPattern.Turn> turns =
-                SearchPattern.steer(land.plane().toEarth(meanX, meanY), now, east, north, legs, boat.speedMps());
-        List<SearchPattern.Turn> free = new ArrayList<>();
-        LocalPlane.Point before = here;
-        for (SearchPattern.Turn turn : turns) {
-            LocalPlane.Point at = land.plane().toPlane(turn.position());
-            if (land.crosses(before.xM(), before.yM(), at.xM(), at.yM())) {
-                break;
-            }
-            free.add(turn);
-            before = at;
-        }
-        return free.size() < 2 ? null : new Advice.Pattern(kind, spacing, reason, free);
-    }
-
     private static double massWithin(Cloud cloud, LocalPlane.Point centre, double radiusM) {
         double sum = 0;
         for (int i = 0; i < cloud.size(); i++) {
@@ -577,7 +387,7 @@ public final class Advisor {
         return Math.round(100 * share) + " %";
     }
 
-    private static Duration seconds(double s) {
+    static Duration seconds(double s) {
         return Duration.ofMillis(Math.round(s * 1000));
     }
 }

@@ -6,7 +6,6 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
 import org.aftercast.geo.Land;
-import org.aftercast.geo.LocalPlane;
 
 /**
  * Particles: each a guess at where the package is and how it drifts, hears and is heard.
@@ -24,7 +23,6 @@ final class Cloud {
 
     private static final double TRAIT_KERNEL = 0.1;
     private static final double LARGEST_JITTER_M = 400;
-    private static final int MOST_STAGES = 8;
     private static final double NEAREST_M = 30;
     private static final double UNDER_WATER_DB = -1000;
 
@@ -87,55 +85,17 @@ final class Cloud {
         weight = new double[n];
     }
 
+    /** A cloud where the package came off, before anything was heard. */
     static Cloud around(HuntStart start, SearchSettings settings) {
-        HuntStart.Contact contact = start.contact();
         Cloud cloud = new Cloud(
                 settings,
                 start.sea(),
                 start.land(),
-                contact.time(),
-                contact.time(),
+                start.contact().time(),
+                start.contact().time(),
                 new SplittableRandom(settings.seed()));
-        LocalPlane.Point centre = start.land().plane().toPlane(contact.position());
-        SearchSettings.Drift drift = settings.drift();
-        Sea.Tide tide = start.sea().tide();
-        for (int i = 0; i < cloud.x.length; i++) {
-            int tries = 0;
-            do {
-                cloud.x[i] = centre.xM() + contact.sdM() * cloud.gauss();
-                cloud.y[i] = centre.yM() + contact.sdM() * cloud.gauss();
-            } while (start.land().isLand(cloud.x[i], cloud.y[i]) && ++tries < 30);
-            cloud.ashore[i] = start.land().isLand(cloud.x[i], cloud.y[i]);
-            cloud.restless[i] = cloud.heavyTail(drift.volatilityTail(), drift.volatilityTail() - 2);
-            cloud.currentEast[i] = drift.currentSdMps() * cloud.restless[i] * cloud.gauss();
-            cloud.currentNorth[i] = drift.currentSdMps() * cloud.restless[i] * cloud.gauss();
-            cloud.windFactor[i] = Math.max(0, drift.windFactor() + drift.windFactorSd() * cloud.gauss());
-            cloud.leewayRad[i] = Math.toRadians(drift.leewayAngleSdDeg() * cloud.gauss());
-            cloud.marginDb[i] = settings.hearing().marginSdDb() * cloud.gauss();
-            cloud.logSdDeg[i] =
-                    Math.log(settings.bearings().sdDeg()) + settings.bearings().sdSpread() * cloud.gauss();
-            cloud.compassRad[i] = Math.toRadians(settings.bearings().compassSdDeg() * cloud.gauss());
-            cloud.tideScale[i] = tide == null ? 1 : 1 + tide.strengthSd() * cloud.gauss();
-            cloud.offAtS[i] = Double.NEGATIVE_INFINITY;
-            cloud.weight[i] = 1.0 / cloud.x.length;
-        }
-        Instant planned = start.plannedDetachment();
-        if (planned != null && planned.isAfter(contact.time())) {
-            cloud.attach(Sea.seconds(contact.time(), planned));
-        }
+        CloudStart.fill(cloud, start, settings, cloud.random);
         return cloud;
-    }
-
-    private void attach(double plannedS) {
-        SearchSettings.Attachment a = settings.attachment();
-        for (int i = 0; i < offAtS.length; i++) {
-            double roll = random.nextDouble();
-            offAtS[i] = roll < a.earlyShare()
-                    ? plannedS * random.nextDouble()
-                    : roll < a.earlyShare() + a.stuckShare()
-                            ? Double.POSITIVE_INFINITY
-                            : Math.max(0, plannedS + 60 * a.offSdMin() * gauss());
-        }
     }
 
     /** Whether a particle is still on the animal: under water, mute, and not drifting. */
@@ -177,6 +137,31 @@ final class Cloud {
         return copy;
     }
 
+    /** Fewer particles, drawn by weight. */
+    Cloud thinned(SearchSettings fewer) {
+        Cloud out = new Cloud(fewer, sea, land, began, time, new SplittableRandom(fewer.seed() * 31 + 17));
+        int[] drawn = draw(out.size(), 19);
+        double[][] from = arrays();
+        double[][] to = out.arrays();
+        for (int k = 0; k < from.length; k++) {
+            for (int i = 0; i < drawn.length; i++) {
+                to[k][i] = from[k][drawn[i]];
+            }
+        }
+        for (int i = 0; i < drawn.length; i++) {
+            out.ashore[i] = ashore[drawn[i]];
+            out.weight[i] = 1.0 / drawn.length;
+        }
+        for (float[] residual : residuals) {
+            float[] moved = new float[drawn.length];
+            for (int i = 0; i < drawn.length; i++) {
+                moved[i] = residual[drawn[i]];
+            }
+            out.residuals.add(moved);
+        }
+        return out;
+    }
+
     private double[][] arrays() {
         return new double[][] {
             x,
@@ -212,23 +197,6 @@ final class Cloud {
         return random.nextGaussian();
     }
 
-    /** √(scale/χ²): with scale ν − 2 it makes a normal draw Student's t with ν degrees of freedom and standard deviation 1. */
-    private double heavyTail(double degrees, double scale) {
-        // χ² with ν degrees = 2 Γ(ν/2), by Marsaglia and Tsang's squeeze.
-        double d = degrees / 2 - 1.0 / 3;
-        double c = 1 / Math.sqrt(9 * d);
-        while (true) {
-            double z = gauss();
-            double v = 1 + c * z;
-            if (v > 0) {
-                v = v * v * v;
-                if (Math.log(random.nextDouble()) < z * z / 2 + d - d * v + d * Math.log(v)) {
-                    return Math.sqrt(scale / (2 * d * v));
-                }
-            }
-        }
-    }
-
     /**
      * Draws each particle's restlessness anew, given the velocity it has (a Gibbs move: r² is inverse gamma with ν + 2 degrees
      * of freedom and scale ν − 2 + |v/σ|²). A sharp measurement of the drift leaves few ancestors, and with them few
@@ -240,7 +208,7 @@ final class Cloud {
         if (sd > 0) {
             for (int i = 0; i < x.length; i++) {
                 double speed = Math.hypot(currentEast[i], currentNorth[i]) / sd;
-                restless[i] = heavyTail(tail + 2, tail - 2 + speed * speed);
+                restless[i] = Resampling.heavyTail(random, tail + 2, tail - 2 + speed * speed);
             }
         }
     }
@@ -364,114 +332,17 @@ final class Cloud {
     }
 
     /**
-     * Weighs all particles by a likelihood, in as many stages as keep a tenth of them effective, resampling between.
+     * Weighs all particles by a likelihood; see {@link Weighing}.
      *
      * @return the log of the mean likelihood: how well the cloud foresaw the observation
      */
     double weigh(Likelihood likelihood) {
+        return Weighing.weigh(this, likelihood);
+    }
+
+    void resample() {
         int n = size();
-        double[] log = new double[n];
-        double evidence = 0;
-        double left = 1;
-        for (int stage = 1; left > 0; stage++) {
-            likelihood.fill(this, log);
-            double share = stage >= MOST_STAGES ? left : share(log, left);
-            double top = Double.NEGATIVE_INFINITY;
-            for (double value : log) {
-                top = Math.max(top, share * value);
-            }
-            double sum = 0;
-            for (int i = 0; i < n; i++) {
-                weight[i] *= Math.exp(share * log[i] - top);
-                sum += weight[i];
-            }
-            for (int i = 0; i < n; i++) {
-                weight[i] /= sum;
-            }
-            evidence += top + Math.log(sum);
-            left -= share;
-            if (left > 1e-9 || effective(weight) < n / 2.0) {
-                resample();
-            }
-            if (left <= 1e-9) {
-                break;
-            }
-        }
-        return evidence;
-    }
-
-    /** The largest share of the likelihood that keeps a tenth of the particles effective. */
-    private double share(double[] log, double left) {
-        if (effectiveAfter(log, left) >= size() / 10.0) {
-            return left;
-        }
-        double low = 0;
-        double high = left;
-        for (int k = 0; k < 18; k++) {
-            double middle = (low + high) / 2;
-            if (effectiveAfter(log, middle) >= size() / 10.0) {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        return Math.max(low, left / 64);
-    }
-
-    private double effectiveAfter(double[] log, double share) {
-        double top = Double.NEGATIVE_INFINITY;
-        for (double value : log) {
-            top = Math.max(top, share * value);
-        }
-        double sum = 0;
-        double squares = 0;
-        for (int i = 0; i < log.length; i++) {
-            double w = weight[i] * Math.exp(share * log[i] - top);
-            sum += w;
-            squares += w * w;
-        }
-        return sum * sum / squares;
-    }
-
-    /** Effective number of particles, 1/Σw² for weights that add up to 1. */
-    static double effective(double[] weights) {
-        double squares = 0;
-        for (double w : weights) {
-            squares += w * w;
-        }
-        return 1 / squares;
-    }
-
-    /**
-     * Systematic resampling: how often each particle is taken.
-     *
-     * @param weights add up to 1
-     * @param count how many are drawn
-     * @param start the first comb tooth as a share of the spacing, 0 ≤ start &lt; 1
-     */
-    static int[] systematic(double[] weights, int count, double start) {
-        int[] times = new int[weights.length];
-        double sum = weights[0];
-        int i = 0;
-        for (int k = 0; k < count; k++) {
-            double tooth = (start + k) / count;
-            while (tooth > sum && i < weights.length - 1) {
-                sum += weights[++i];
-            }
-            times[i]++;
-        }
-        return times;
-    }
-
-    /** Width of the regularising kernel, (4/(n+2))^(1/(n+4)) N^(−1/(n+4)), in standard deviations. */
-    static double kernelWidth(int dimensions, double particles) {
-        double power = 1.0 / (dimensions + 4);
-        return Math.pow(4.0 / (dimensions + 2), power) * Math.pow(particles, -power);
-    }
-
-    private void resample() {
-        int n = size();
-        int[] times = systematic(weight, n, random.nextDouble());
+        int[] times = Resampling.systematic(weight, n, random.nextDouble());
         int[] from = new int[n];
         int at = 0;
         for (int i = 0; i < n; i++) {
@@ -514,7 +385,7 @@ final class Cloud {
                 }
             }
         }
-        double width = 0.5 * kernelWidth(2, size());
+        double width = 0.5 * Resampling.kernelWidth(2, size());
         double jitterX = Math.min(LARGEST_JITTER_M, width * sd(x, mean(x)));
         double jitterY = Math.min(LARGEST_JITTER_M, width * sd(y, mean(y)));
         for (int i = 0; i < x.length; i++) {
@@ -574,7 +445,7 @@ final class Cloud {
     /** Indices of {@code count} particles drawn by weight. */
     int[] draw(int count, long salt) {
         double start = new SplittableRandom(settings.seed() + salt).nextDouble();
-        int[] times = systematic(weight, count, start);
+        int[] times = Resampling.systematic(weight, count, start);
         int[] out = new int[count];
         int at = 0;
         for (int i = 0; i < times.length; i++) {

@@ -42,7 +42,7 @@ final class Density {
     static Density of(LocalPlane plane, double[] x, double[] y, double[] weight) {
         double[] spanX = span(x, weight);
         double[] spanY = span(y, weight);
-        double effective = Math.max(20, Cloud.effective(weight));
+        double effective = Math.max(20, Resampling.effective(weight));
         double wide = Math.max(40, Math.max(spanX[1] - spanX[0], spanY[1] - spanY[0]));
         double margin = 0.06 * wide + 10;
         double cell = (wide + 2 * margin) / CELLS;
@@ -66,7 +66,7 @@ final class Density {
             raw[(r + 1) * columns + c] += weight[i] * (1 - fx) * fy;
             raw[(r + 1) * columns + c + 1] += weight[i] * fx * fy;
         }
-        double rule = Cloud.kernelWidth(2, effective);
+        double rule = Resampling.kernelWidth(2, effective);
         double[] pilot = blur(raw, columns, rows, Math.max(1, 0.08 * rule * CELLS));
         double area = area(pilot, level(pilot, 0.95)) * cell * cell;
         double spread = Math.sqrt(area / (5.991 * Math.PI));

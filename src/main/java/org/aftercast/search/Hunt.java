@@ -3,7 +3,6 @@ package org.aftercast.search;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import org.aftercast.geo.LocalPlane;
@@ -21,7 +20,10 @@ import org.jspecify.annotations.Nullable;
  */
 public final class Hunt {
 
-    private static final int CLOUD_SHOWN = 400;
+    private static final int LAST_REPORTS = 6;
+    private static final int LOST_REPORTS = 4;
+    private static final int MOST_REVIVALS = 5;
+    private static final int MOST_PARTICLES = 200_000;
 
     /** Of what cannot be heard: still attached, inside a predator, dead (judgement). */
     private static final double[] MUTE = {0.4, 0.2, 0.4};
@@ -33,7 +35,12 @@ public final class Hunt {
     private final BearingCorrection correction;
     private final Hearing hearing;
     private final Likelihoods likelihoods;
-    private final Cloud cloud;
+    private final List<Boolean> surprises = new ArrayList<>();
+    private final int revival;
+    private Cloud cloud;
+    private double logEvidence;
+    private int revivals;
+    private int revivedAt;
     private final List<Observation> observations = new ArrayList<>();
     private final List<BearingNote> bearings = new ArrayList<>();
     private double logHeardEvidence;
@@ -45,7 +52,8 @@ public final class Hunt {
     /** A bearing used, for residuals and the classical fix. */
     record BearingNote(int number, Instant time, Position own, double trueDeg, double extraSdDeg, String how) {}
 
-    private Hunt(HuntStart start, SearchSettings settings, BearingCorrection correction) {
+    private Hunt(HuntStart start, SearchSettings settings, BearingCorrection correction, int revival) {
+        this.revival = revival;
         this.start = start;
         this.settings = settings;
         this.correction = correction;
@@ -56,7 +64,7 @@ public final class Hunt {
 
     /** Opens a search. */
     public static Hunt open(HuntStart start, SearchSettings settings, BearingCorrection correction) {
-        return new Hunt(start, settings, correction);
+        return new Hunt(start, settings, correction, 0);
     }
 
     /** Opens a search and adds observations, put in order of time first. */
@@ -133,6 +141,45 @@ public final class Hunt {
             cloud.redrawRestless();
         }
         observations.add(observation);
+        if (revival == 0 && revivals < MOST_REVIVALS && lost()) {
+            revive();
+        }
+    }
+
+    /** Whether most of the last reports were ones the cloud hardly held possible. */
+    private boolean lost() {
+        int n = surprises.size();
+        if (n - revivedAt < LAST_REPORTS) {
+            return false;
+        }
+        long many =
+                surprises.subList(n - LAST_REPORTS, n).stream().filter(s -> s).count();
+        return many >= LOST_REPORTS;
+    }
+
+    /**
+     * A cloud that has gathered in the wrong place cannot leave it: there are no particles elsewhere. All observations are then
+     * reckoned anew with four times as many particles and other randomness, and that cloud is taken, thinned out, if it foresaw
+     * them better.
+     */
+    private void revive() {
+        revivals++;
+        revivedAt = surprises.size();
+        int many = Math.min(MOST_PARTICLES, 4 * settings.particles());
+        Hunt fresh = new Hunt(start, settings.with(many, settings.seed() + 7919L * revivals), correction, revivals);
+        observations.forEach(fresh::add);
+        if (fresh.logEvidence > logEvidence) {
+            cloud = fresh.cloud.thinned(settings);
+            logEvidence = fresh.logEvidence;
+            logHeardEvidence = fresh.logHeardEvidence;
+            logMuteEvidence = fresh.logMuteEvidence;
+            missChance = fresh.missChance;
+        }
+    }
+
+    private void noted(double evidence, double surprising) {
+        logEvidence += evidence;
+        surprises.add(evidence < Math.log(surprising));
     }
 
     private void addBearing(int number, Observation.Bearing b, LocalPlane.Point own) {
@@ -161,6 +208,7 @@ public final class Hunt {
                 backShare,
                 gainStep,
                 cloud.residuals.size() - 1));
+        noted(evidence, 0.1 / (2 * Math.PI));
         bearings.add(new BearingNote(
                 number, from.time(), from.own(), corrected.bearingDeg(), corrected.extraSdDeg(), corrected.how()));
         heard(from.time(), evidence, settings.hearing().falseChance() / (2 * Math.PI));
@@ -171,6 +219,7 @@ public final class Hunt {
         cloud.wanderMargin(own.xM(), own.yM());
         double turn = start.land().plane().convergenceDeg(l.own());
         double evidence = cloud.weigh(likelihoods.listen(own, l, turn));
+        noted(evidence, 0.2);
         if (l.heard() == Observation.Listen.Heard.HEARD) {
             heard(l.time(), evidence, settings.hearing().falseChance());
         } else {
@@ -206,7 +255,7 @@ public final class Hunt {
     private void addSighting(Observation.Sighting s, LocalPlane.Point own) {
         Double distance = s.distanceM();
         if (s.seen() == Observation.Sighting.Seen.NOT_SEEN) {
-            cloud.weigh(likelihoods.notSeen(
+            logEvidence += cloud.weigh(likelihoods.notSeen(
                     own, distance == null ? settings.advice().visualRangeM() : distance));
             return;
         }
@@ -248,7 +297,7 @@ public final class Hunt {
             at = cloud.copy(1);
             at.advance(time);
         }
-        return fixOf(at);
+        return HuntReadout.fix(at, start.land().plane());
     }
 
     /**
@@ -264,95 +313,14 @@ public final class Hunt {
         List<Fix> fixes = new ArrayList<>();
         for (int h = 0; h <= hours; h++) {
             at.advance(from.plus(Duration.ofHours(h)));
-            fixes.add(fixOf(at));
+            fixes.add(HuntReadout.fix(at, start.land().plane()));
         }
         return fixes;
     }
 
-    private Fix fixOf(Cloud at) {
-        LocalPlane plane = start.land().plane();
-        double meanX = at.mean(at.x);
-        double meanY = at.mean(at.y);
-        Density density = Density.of(plane, at.x, at.y, at.weight);
-        Cloud.Flows flows = at.flows();
-        double east = 0;
-        double north = 0;
-        double[] distance = new double[at.size()];
-        for (int i = 0; i < at.size(); i++) {
-            east += at.weight[i] * at.eastMps(flows, i, 1);
-            north += at.weight[i] * at.northMps(flows, i, 1);
-            distance[i] = Math.hypot(at.x[i] - meanX, at.y[i] - meanY);
-        }
-        int[] shown = at.draw(Math.min(CLOUD_SHOWN, at.size()), 5);
-        return new Fix(
-                at.time(),
-                plane.toEarth(meanX, meanY),
-                density.peak(),
-                quantile(distance, at.weight, 0.95),
-                density.region(0.5),
-                density.region(0.95),
-                east,
-                north,
-                Cloud.effective(at.weight),
-                Arrays.stream(shown)
-                        .mapToObj(i -> plane.toEarth(at.x[i], at.y[i]))
-                        .toList());
-    }
-
-    /** Weighted quantile. */
-    static double quantile(double[] values, double[] weight, double share) {
-        Integer[] order = new Integer[values.length];
-        Arrays.setAll(order, i -> i);
-        Arrays.sort(order, Comparator.comparingDouble(i -> values[i]));
-        double sum = 0;
-        for (Integer i : order) {
-            sum += weight[i];
-            if (sum >= share) {
-                return values[i];
-            }
-        }
-        return values[order[order.length - 1]];
-    }
-
     /** How each bearing agrees with everything known now. */
     public List<Residual> residuals() {
-        List<Residual> out = new ArrayList<>();
-        double wild = settings.bearings().wildShare();
-        for (int r = 0; r < bearings.size(); r++) {
-            BearingNote note = bearings.get(r);
-            float[] angles = cloud.residuals.get(r);
-            double back = 0;
-            double nothing = 0;
-            double sin = 0;
-            double cos = 0;
-            for (int i = 0; i < angles.length; i++) {
-                double w = cloud.weight[i];
-                double kappa =
-                        Likelihoods.kappa(Math.exp(cloud.logSdDeg[i]), Math.toRadians(note.extraSdDeg()), 10_000);
-                double c = Math.cos(angles[i]);
-                double front = 0.9 * (1 - wild) * VonMises.density(c, kappa);
-                double behind = 0.1 * (1 - wild) * VonMises.density(-c, kappa);
-                double uniform = wild / (2 * Math.PI);
-                double all = front + behind + uniform;
-                back += w * behind / all;
-                nothing += w * uniform / all;
-                sin += w * Math.sin(angles[i]);
-                cos += w * c;
-            }
-            Residual.Verdict verdict = nothing > 0.5
-                    ? Residual.Verdict.LIKELY_WRONG
-                    : back > 0.5 ? Residual.Verdict.LIKELY_BACK : Residual.Verdict.AGREES;
-            out.add(new Residual(
-                    note.number(),
-                    note.time(),
-                    note.trueDeg(),
-                    note.how(),
-                    Math.toDegrees(Math.atan2(sin, cos)),
-                    back,
-                    nothing,
-                    verdict));
-        }
-        return out;
+        return HuntReadout.residuals(bearings, cloud, settings.bearings().wildShare());
     }
 
     /** Chance that a sounding beacon where the forecast has it would have been heard by now; 0 before any silence. */

@@ -19,14 +19,14 @@ class SearchMathTest {
     @Test
     void effectiveNumberAndSystematicCounts() {
         double[] weights = {0.5, 0.3, 0.1, 0.1};
-        assertThat(Cloud.effective(weights)).isCloseTo(2.7778, within(1e-4));
-        assertThat(Cloud.systematic(weights, 4, 0.4)).containsExactly(2, 1, 1, 0);
+        assertThat(Resampling.effective(weights)).isCloseTo(2.7778, within(1e-4));
+        assertThat(Resampling.systematic(weights, 4, 0.4)).containsExactly(2, 1, 1, 0);
     }
 
     /** (4/(n+2))^(1/(n+4)) N^(−1/(n+4)) at n = 4, N = 5000 (Silverman's rule, from memory; recomputed). */
     @Test
     void kernelWidth() {
-        assertThat(Cloud.kernelWidth(4, 5000)).isCloseTo(0.3278, within(1e-4));
+        assertThat(Resampling.kernelWidth(4, 5000)).isCloseTo(0.3278, within(1e-4));
     }
 
     /** Taylor 1921 at 0.1 m/s, 6 h, 12 h; random walk K = 10, 6 h; Okubo 1971; all recomputed outside the project. */

@@ -10,7 +10,7 @@ import org.aftercast.geo.Land;
 import org.aftercast.geo.MagneticModel;
 import org.aftercast.geo.Position;
 
-/** How long a search of 60 observations takes, and one observation more. Run by {@code bench/seek/run}. */
+/** How long a search of 60 observations takes, and one observation more. Run by {@code bench/seek}. */
 public final class SeekBench {
 
     private SeekBench() {}
