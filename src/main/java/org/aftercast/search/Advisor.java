@@ -29,6 +29,7 @@ public final class Advisor {
 
     private static final int DRAWN = 150;
     private static final int COURSES = 24;
+    private static final double SAME_PLACE_M = 150;
 
     private static final List<String> CAUTIONS = List.of(
             "Go or no-go comes first: wind, sea, visibility, crew, communications. The skipper decides; local rules and"
@@ -243,7 +244,9 @@ public final class Advisor {
                         "Across"));
             }
         }
-        out.add(new Candidate(here.xM(), here.yM(), 0, "Stay"));
+        if (!measuredHere(here)) {
+            out.add(new Candidate(here.xM(), here.yM(), 0, "Stay"));
+        }
         List<LocalPlane.Point> goals = new ArrayList<>();
         goals.add(peak);
         goals.add(new LocalPlane.Point(mean(sample.x()), mean(sample.y())));
@@ -264,6 +267,16 @@ public final class Advisor {
             }
         }
         return out;
+    }
+
+    /** Whether the last bearing was taken here: another repeats the errors of compass, antenna and place, and tells little. */
+    private boolean measuredHere(LocalPlane.Point here) {
+        List<Hunt.BearingNote> notes = hunt.bearings();
+        if (notes.isEmpty()) {
+            return false;
+        }
+        LocalPlane.Point last = land.plane().toPlane(notes.get(notes.size() - 1).own());
+        return Math.hypot(last.xM() - here.xM(), last.yM() - here.yM()) < SAME_PLACE_M;
     }
 
     /** The goal shifted by the drift during the run to it. */

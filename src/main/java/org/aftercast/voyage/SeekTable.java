@@ -8,7 +8,6 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
-import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -20,17 +19,12 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
-import org.aftercast.geo.Bearings;
-import org.aftercast.geo.Geodesics;
 import org.aftercast.geo.Position;
-import org.aftercast.search.Antenna;
-import org.aftercast.search.BearingSource;
 import org.aftercast.search.HuntStart;
 import org.aftercast.search.Observation;
 import org.aftercast.search.Sea;
 import org.aftercast.search.SearchEnd;
 import org.aftercast.search.SearchSettings;
-import org.aftercast.search.SweepPoint;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -42,9 +36,7 @@ final class SeekTable {
     /** Farthest anything may be from where the package came off: the plane of the search reaches no farther. */
     static final double FARTHEST_M = 250_000;
 
-    private static final Duration LONGEST = Duration.ofDays(60);
     private static final int MOST_PACKAGES = 50;
-    private static final int MOST_OBSERVATIONS = 5000;
     private static final String ONLY = "the package";
     private static final List<String> HEADER = List.of("time", "lat", "lon", "kind", "values");
 
@@ -127,8 +119,8 @@ final class SeekTable {
 
     private final TableProblems problems;
     private final IdentityHashMap<Observation, Long> lines = new IdentityHashMap<>();
-    private long hereLine;
-    private long homeLine;
+    long hereLine;
+    long homeLine;
 
     private SeekTable(String file) {
         problems = new TableProblems(file);
@@ -193,90 +185,20 @@ final class SeekTable {
         if (packages.size() > MOST_PACKAGES) {
             problems.inFile("holds " + packages.size() + " packages; accepted: at most " + MOST_PACKAGES);
         }
+        SeekChecks checks = new SeekChecks(this, problems);
         packages.forEach((name, rowsOf) -> {
             if (rowsOf.contact == null && problems.none()) {
                 problems.inFile("package \"" + name + "\" has observations but no start row");
             }
-            check(name, rowsOf);
+            checks.check(name, rowsOf);
             rowsOf.observations.sort(Comparator.comparing(Observation::time));
         });
         problems.refuse();
     }
 
-    /** What can only be judged when the whole table is read: times and places against the start, gains against the steps. */
-    private void check(String name, PackageRows rowsOf) {
-        HuntStart.Contact contact = rowsOf.contact;
-        if (contact == null) {
-            return;
-        }
-        if (rowsOf.observations.size() + drifts.size() > MOST_OBSERVATIONS) {
-            problems.inFile("package \"" + name + "\" has " + (rowsOf.observations.size() + drifts.size())
-                    + " observations; accepted: at most " + MOST_OBSERVATIONS);
-        }
-        for (Observation o : rowsOf.observations) {
-            long line = lineOf(o);
-            if (o.time().isBefore(contact.time())) {
-                problems.inCell(
-                        line,
-                        SeekRow.TIME,
-                        o.time() + " is before the last contact, " + contact.time()
-                                + "; accepted: observations after the start row");
-            }
-            reach(line, o.time(), o.own(), contact);
-            int gain = o instanceof Observation.Bearing b
-                    ? b.gainStep()
-                    : o instanceof Observation.Listen l
-                            ? l.gainStep()
-                            : o instanceof Observation.Sweep s ? s.gainStep() : 1;
-            int steps = stepsDb == null
-                    ? SearchSettings.defaults().hearing().gainStepsDb().size()
-                    : stepsDb.size();
-            if (gain > steps) {
-                problems.inCell(
-                        line,
-                        SeekRow.VALUES,
-                        "gain: " + gain + " is not one of the receiver's steps; accepted: 1–" + steps);
-            }
-        }
-        for (Observation o : drifts) {
-            if (packages.size() == 1) {
-                reach(lineOf(o), o.time(), o.own(), contact);
-            }
-        }
-        if (packages.size() == 1 && herePosition != null && hereTime != null) {
-            reach(hereLine, hereTime, herePosition, contact);
-        }
-        if (packages.size() == 1 && home != null) {
-            reach(homeLine, contact.time(), home, contact);
-        }
-        SearchEnd end = rowsOf.end;
-        if (end != null && end.time().isBefore(contact.time())) {
-            problems.inFile("package \"" + name + "\" ends at " + end.time() + ", before its start, " + contact.time());
-        }
-    }
-
     /** The line an observation stands in. */
     long lineOf(Observation observation) {
         return lines.getOrDefault(observation, 0L);
-    }
-
-    private void reach(long line, Instant time, Position place, HuntStart.Contact contact) {
-        Duration since = Duration.between(contact.time(), time);
-        if (since.compareTo(LONGEST) > 0) {
-            problems.inCell(
-                    line,
-                    SeekRow.TIME,
-                    time + " is " + since.toDays() + " days after the start, " + contact.time() + "; accepted: at most "
-                            + LONGEST.toDays() + " (give a later start row)");
-        }
-        double metres = Geodesics.distanceM(contact.position(), place);
-        if (metres > FARTHEST_M) {
-            problems.inCell(
-                    line,
-                    SeekRow.LAT,
-                    "is " + Math.round(metres / 1000) + " km from where the package came off; accepted: within "
-                            + Math.round(FARTHEST_M / 1000) + " km");
-        }
     }
 
     private @Nullable SeekRow row(CsvRecord record) {
@@ -505,55 +427,7 @@ final class SeekTable {
     private void observation(SeekRow row) {
         Instant time = row.needTime();
         Position own = row.needOwn();
-        Observation observation = switch (row.kind()) {
-            case "bearing" ->
-                new Observation.Bearing(
-                        time,
-                        own,
-                        row.need("deg"),
-                        row.named("source", BearingSource.class, null),
-                        row.value("heading_deg"),
-                        row.value("sd_deg"),
-                        row.named("antenna", Antenna.class, Antenna.THREE_ELEMENTS),
-                        row.gain());
-            case "listen" ->
-                new Observation.Listen(
-                        time,
-                        own,
-                        row.gain(),
-                        row.yes("heard") ? Observation.Listen.Heard.HEARD : Observation.Listen.Heard.NOT_HEARD,
-                        row.named("antenna", Antenna.class, Antenna.THREE_ELEMENTS),
-                        row.value("from_deg"),
-                        row.value("to_deg"),
-                        row.value("seconds", 60.0));
-            case "sweep" ->
-                new Observation.Sweep(
-                        time,
-                        own,
-                        levels(row),
-                        row.named("source", BearingSource.class, null),
-                        row.value("heading_deg"),
-                        row.named("antenna", Antenna.class, Antenna.THREE_ELEMENTS),
-                        row.gain());
-            case "sighting" ->
-                new Observation.Sighting(
-                        time,
-                        own,
-                        row.yes("seen") ? Observation.Sighting.Seen.SEEN : Observation.Sighting.Seen.NOT_SEEN,
-                        row.value("bearing_deg"),
-                        row.value("distance_m"));
-            default -> {
-                double to = Math.toRadians(Bearings.wrap360(row.need("to_deg")));
-                double speed = row.needSpeed();
-                yield new Observation.Drift(
-                        time,
-                        own,
-                        speed * Math.sin(to),
-                        speed * Math.cos(to),
-                        row.named("what", Observation.Drift.Drifter.class, null),
-                        3600 * row.value("hours", 0.0));
-            }
-        };
+        Observation observation = SeekObservations.of(row, time, own, problems);
         row.used("package");
         lines.put(observation, row.line());
         if (row.kind().equals("drift") && !row.values().containsKey("package")) {
@@ -565,39 +439,4 @@ final class SeekTable {
 
     /** Drift measurements without a package: they tell of the water, so of every package. */
     final List<Observation> drifts = new ArrayList<>();
-
-    private List<SweepPoint> levels(SeekRow row) {
-        List<SweepPoint> points = new ArrayList<>();
-        String text = row.text("levels", "");
-        if (text.isEmpty()) {
-            throw new SeekRow.MissingException(
-                    SeekRow.VALUES,
-                    "a sweep needs levels=heading:loudness/…, for example" + " levels=0:12/45:18/90:24!/135:-");
-        }
-        for (String part : text.split("/", -1)) {
-            int colon = part.indexOf(':');
-            Double heading = colon < 0
-                    ? null
-                    : SeekRow.number(problems, row.line(), SeekRow.VALUES, "levels", part.substring(0, colon));
-            if (heading == null) {
-                throw new SeekRow.MissingException(SeekRow.VALUES, "levels: \"" + part + "\" is not heading:loudness");
-            }
-            String level = part.substring(colon + 1);
-            if (level.equals("-")) {
-                points.add(new SweepPoint(heading, Double.NaN, SweepPoint.Kind.NOT_HEARD));
-                continue;
-            }
-            boolean full = level.endsWith("!");
-            Double loud = SeekRow.number(
-                    problems,
-                    row.line(),
-                    SeekRow.VALUES,
-                    "levels",
-                    full ? level.substring(0, level.length() - 1) : level);
-            if (loud != null) {
-                points.add(new SweepPoint(heading, loud, full ? SweepPoint.Kind.SATURATED : SweepPoint.Kind.HEARD));
-            }
-        }
-        return points;
-    }
 }
