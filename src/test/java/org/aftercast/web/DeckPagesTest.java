@@ -186,5 +186,13 @@ class DeckPagesTest {
         browser.run("[...document.querySelectorAll('button')].find(b => b.innerText === 'Note sweep').click()");
         browser.until("document.querySelector('.log').innerText.includes('levels=0:12/45:18/90:24!/135:18/180:-')");
         browser.until("document.querySelector('.next-step')?.innerText.includes('Most likely near')");
+        assertThat(served.send("GET", "/api/animals/D1/search/log?form=gpx", "").body())
+                .contains("<gpx");
+        browser.run("[...document.querySelectorAll('button')].find(b => b.innerText === 'End the search').click()");
+        new Select(browser.find("#end-search")).selectByValue("retrieved");
+        browser.run("[...document.querySelectorAll('button')].find(b => b.innerText === 'Note the end').click()");
+        browser.until("document.body.innerText.includes('The search is over.')");
+        assertThat(browser.text()).contains("retrieved from the water, after");
+        assertThat(served.json("GET", "/api/study", "").toString()).contains("load the download");
     }
 }

@@ -14,10 +14,29 @@ export async function show(place, parts, frame) {
     place.append(h("h1", null, t.places.search), h("p", null, t.search.about));
     place.append(adrift.length === 0 ? h("p", { class: "sheet" }, t.search.none)
       : h("ul", { class: "choose" }, adrift.map((/** @type {any} */ a) => h("li", null, h("a", { class: "button", href: `#/search/${encodeURIComponent(a.animal)}` }, `${a.animal} · ${a.packageSerial ?? ""} (${t.stages[a.stage]})`)))));
+    if (adrift.length > 1) place.append(order(frame));
     return;
   }
   const answer = await get(path`/api/animals/${parts[0]}/search`, { signal: frame.signal });
   await new SearchPage(place, answer, frame).build();
+}
+
+/** Which package first, over all searches of the study. @param {import("./main.js").Frame} frame */
+function order(frame) {
+  const s = t.search;
+  const outcome = h("div", { "aria-live": "polite" });
+  const button = h("button", { type: "button", onclick: async () => {
+    button.disabled = true;
+    fill(outcome, h("p", { class: "faint" }, s.reckoning));
+    try {
+      const { result, refusal } = await get("/api/searches", { signal: frame.signal });
+      fill(outcome, result ? h("ol", null, result.packages.map((/** @type {any} */ p) => h("li", null, h("b", null, p.name), " ", p.whyInThisOrder))) : h("p", { class: "message warn" }, refusal));
+    } catch (failure) {
+      fill(outcome, failureBox(failure));
+    }
+    button.disabled = false;
+  } }, s.order);
+  return h("section", { class: "sheet" }, h("h2", null, s.orderTitle), h("p", { class: "small" }, s.orderHelp), button, outcome);
 }
 
 class SearchPage {
@@ -54,7 +73,7 @@ class SearchPage {
       this.advice, this.outcome,
       h("div", { class: "hunt" },
         h("div", null, this.mapPlace, h("p", { class: "small faint" }, s.mapHelp)),
-        h("div", null, answer.rows.length === 0 ? this.startForm() : [this.entry(), moreNotes(this)], this.log)));
+        h("div", null, answer.rows.length === 0 ? this.startForm() : [this.entry(), moreNotes(this)], this.log, this.logFiles = h("p", { class: "small" }))));
     this.showAdvice();
     this.showLog();
     await this.drawMap();
@@ -123,7 +142,7 @@ class SearchPage {
         h("button", { class: "main", onclick: () => { if (bearing.value.trim()) this.note("bearing", `deg=${bearing.value.trim()} source=${source.value} gain=${this.gain.value}`); else bearing.focus(); } }, s.bearingSave)),
       h("div", { class: "taps" },
         h("button", { onclick: () => this.note("sighting", "seen=yes") }, s.seen),
-        h("a", { class: "button", href: `#/capture/${encodeURIComponent(this.answer.animal)}` }, s.end)));
+        h("button", { onclick: () => { const end = /** @type {any} */ (document.getElementById("end-search")); end.closest("details").open = true; end.focus(); } }, s.end)));
   }
 
   /** The boat's place follows its GPS, unless somebody typed another. */
@@ -182,7 +201,8 @@ class SearchPage {
 
   showAdvice() {
     const s = t.search;
-    const { result, refusal } = this.answer;
+    const { result, refusal, ended } = this.answer;
+    if (ended?.length) return fill(this.advice, h("div", { class: "message" }, h("strong", null, s.ended), " ", h("span", null, ended.map((/** @type {any} */ e) => s.endedHow(s.outcomes[e.outcome] ?? e.outcome, e.hours.toFixed(1), e.miles.toFixed(1), e.howKnown)).join(" "))));
     if (refusal) return fill(this.advice, h("div", { class: "message warn" }, refusal));
     if (!result) return fill(this.advice);
     const sought = result.packages[0];
@@ -205,6 +225,7 @@ class SearchPage {
     const s = t.search;
     const rows = [...this.answer.rows].reverse();
     if (rows.length === 0) return fill(this.log);
+    if (this.logFiles) fill(this.logFiles, s.logFiles, " ", ["table", "gpx", "geojson"].map((form, i) => [i ? " · " : "", h("a", { href: `${path`/api/animals/${this.answer.animal}/search/log`}?form=${form}`, download: "" }, s.forms[form])]));
     const undone = new Set(this.answer.rows.filter((/** @type {any} */ r) => r.kind === "undo").map((/** @type {any} */ r) => Number(r.values.replace(/\D+/g, ""))));
     fill(this.log, h("section", { class: "sheet" }, h("h2", null, s.log(rows.length)),
       h("ol", { class: "plain log", reversed: true }, rows.map((r) => h("li", { class: undone.has(r.line) ? "undone" : null },
@@ -232,6 +253,14 @@ class SearchPage {
       this.mapPlace.after(h("p", { class: "small" }, t.search.noCoast));
     }
     L.control.scale({ imperial: false }).addTo(this.map);
+    try {
+      for (const own of (await get("/api/tiles", { signal: this.frame.signal })).tiles) {
+        L.tileLayer(`${path`/api/tiles/${own.file}`}/{z}/{x}/{y}`, { minNativeZoom: own.leastZoom, maxNativeZoom: own.mostZoom, maxZoom: 18 }).addTo(this.map).bringToBack();
+        this.mapPlace.after(h("p", { class: "small faint" }, [own.title, own.credit].filter(Boolean).join(" · ")));
+      }
+    } catch {
+      this.mapPlace.after(h("p", { class: "small" }, t.search.noTiles));
+    }
     this.map.on("click", (/** @type {any} */ e) => {
       this.lat.value = e.latlng.lat.toFixed(5);
       this.lon.value = e.latlng.lng.toFixed(5);

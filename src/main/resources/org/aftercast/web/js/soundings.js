@@ -8,7 +8,7 @@ const three = (/** @type {number} */ deg) => String(deg).padStart(3, "0");
 
 /** @param {any} page the search page: its note(), gps and gain @returns {HTMLElement} */
 export function moreNotes(page) {
-  return h("details", { class: "sheet more-notes" }, h("summary", null, t.search.more2), sweep(page), sighting(page), drift(page));
+  return h("details", { class: "sheet more-notes" }, h("summary", null, t.search.more2), sweep(page), sighting(page), drift(page), ending(page));
 }
 
 /** @param {string} label @param {Record<string, any>} attributes */
@@ -90,4 +90,17 @@ function drift(page) {
   return h("form", { class: "part", onsubmit: note }, h("h3", null, s.drift),
     h("div", { class: "row" }, speed.element, to.element, h("div", { class: "field" }, h("label", { for: "drift-what" }, s.driftWhat), what)),
     h("button", null, s.driftSave));
+}
+
+/** The search is over; the boat's place is where the package was found. @param {any} page */
+function ending(page) {
+  const s = t.search;
+  const outcome = h("select", { id: "end-search" }, Object.entries(s.outcomes).map(([word, text]) => h("option", { value: word }, text)));
+  const note = (/** @type {Event} */ e) => {
+    e.preventDefault();
+    return page.note("end", `outcome=${outcome.value}`);
+  };
+  return h("form", { class: "part", onsubmit: note }, h("h3", null, s.end), h("p", { class: "small" }, s.endHelp),
+    h("div", { class: "row" }, h("div", { class: "field" }, h("label", { for: "end-search" }, s.endHow), outcome)),
+    h("button", { class: "main" }, s.endSave));
 }
