@@ -29,10 +29,12 @@ final class EstimateSummary {
         EstimateSummaryMore.clusters(result.clusters(), out);
         EstimateSummaryMore.scaled(result.scaledUp(), out);
         EstimateSummaryMore.recovery(result.recovery(), out);
+        EstimateSummaryMore.longTerm(result.longTerm(), out);
         sensitivity(result, out);
         out.add("");
         out.add("What must hold for the headline to be right");
         assumptions(result.headline().method(), out);
+        EstimateSummaryAssumptions.lines(result, out);
         out.add("");
         out.add("What this cannot say");
         result.limits().forEach(limit -> out.add("  - " + limit));

@@ -11,6 +11,7 @@ import org.aftercast.estimate.ClusterCheck;
 import org.aftercast.estimate.CompetingEnds;
 import org.aftercast.estimate.EstimateResult;
 import org.aftercast.estimate.GroupComparison;
+import org.aftercast.estimate.LongTerm;
 import org.aftercast.estimate.Method;
 import org.aftercast.estimate.RecoveryAcross;
 import org.aftercast.estimate.RiskFactors;
@@ -96,6 +97,17 @@ final class EstimateSummaryMore {
                         term.low(),
                         high == null ? "no limit" : String.format(Locale.ROOT, "%.2f", high),
                         term.against(),
+                        p(term.p())));
+            }
+            for (RiskFactors.Term term : model.hazards()) {
+                Double high = term.high();
+                out.add(String.format(
+                        Locale.ROOT,
+                        "    %-28s rate of dying over time × %.2f (%.2f to %s), p = %s",
+                        term.name(),
+                        term.ratio(),
+                        term.low(),
+                        high == null ? "no limit" : String.format(Locale.ROOT, "%.2f", high),
                         p(term.p())));
             }
             if (model.caution() != null) {
@@ -203,6 +215,20 @@ final class EstimateSummaryMore {
                                 : "  one curve for all animals: 80 % of the way back by " + number(back) + " h ("
                                         + number(low) + " to " + number(high) + ")");
             }
+        }
+    }
+
+    static void longTerm(LongTerm curve, List<String> out) {
+        Double hurt = curve.hurtShare();
+        if (hurt == null) {
+            return;
+        }
+        Double half = curve.halfTimeH();
+        title("The long run, if some are hurt and die of it while the rest lives on", out);
+        out.add("  hurt " + percent(hurt) + (half == null ? "" : ", half of them dead by " + number(half) + " h")
+                + " (no interval: few deaths fix such a curve poorly)");
+        if (curve.remark() != null) {
+            out.add("  " + curve.remark());
         }
     }
 

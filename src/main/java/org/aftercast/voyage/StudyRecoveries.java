@@ -4,13 +4,14 @@ import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonToken;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Set;
 import org.aftercast.behaviour.RecoveryMeasure;
 import org.aftercast.estimate.AnimalRecovery;
 import org.aftercast.estimate.RecoveryTrack;
@@ -41,8 +42,9 @@ final class StudyRecoveries {
             ReadingRow reading = one.reading();
             if (reading != null) {
                 String animal = one.outcome().animal();
-                JsonNode json = MAPPER.readTree(Files.readAllBytes(
-                        store.readingsFolder().resolve(reading.folder()).resolve(ReadingFiles.RESULT)));
+                JsonNode json = parts(
+                        store.readingsFolder().resolve(reading.folder()).resolve(ReadingFiles.RESULT),
+                        Set.of("recoveryMeasures", "settings"));
                 out.addAll(ofLines(animal, new ReadingSections(json, zone, animal).recovery()));
             }
         }
@@ -102,21 +104,27 @@ final class StudyRecoveries {
                 values.stream().mapToDouble(v -> v).toArray());
     }
 
-    /** Second of the release in a result file, read without holding the whole of it. */
     private static double releaseS(Path result) throws IOException {
+        JsonNode at = parts(result, Set.of("times")).at("/times/release/atS");
+        return at.isNumber() ? at.doubleValue() : Double.NaN;
+    }
+
+    /** Some fields of a result file, without building the whole of it: most of it is beats and evidence. */
+    private static JsonNode parts(Path result, Set<String> wanted) throws IOException {
+        ObjectNode found = MAPPER.createObjectNode();
         try (JsonParser parser = MAPPER.getFactory().createParser(result.toFile())) {
             parser.nextToken();
-            while (parser.nextToken() == JsonToken.FIELD_NAME) {
+            while (found.size() < wanted.size() && parser.nextToken() == JsonToken.FIELD_NAME) {
                 String name = parser.currentName();
                 parser.nextToken();
-                if (name.equals("times")) {
-                    JsonNode at = MAPPER.<JsonNode>readTree(parser).at("/release/atS");
-                    return at.isNumber() ? at.doubleValue() : Double.NaN;
+                if (wanted.contains(name)) {
+                    found.set(name, MAPPER.<JsonNode>readTree(parser));
+                } else {
+                    parser.skipChildren();
                 }
-                parser.skipChildren();
             }
         }
-        return Double.NaN;
+        return found;
     }
 
     /** From the sections of a report. */
