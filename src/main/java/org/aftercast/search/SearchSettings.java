@@ -86,7 +86,8 @@ public record SearchSettings(
      *     is common practice without a source and beyond the horizon, so it carries a wide error
      * @param marginSdDb how far that may be wrong, in dB
      * @param fadingSdDb spread from look to look in dB (swell, fading)
-     * @param lossErrorDb how far the law of loss may be off between two distances e apart, in dB; 1 (judgement)
+     * @param lossErrorDb how far the law of loss may be off between two distances e apart, in dB; 2
+     *     (judgement: near the beacon losses between 20 and 40 dB a decade are met, 9 dB apart over a factor e)
      * @param falseChance chance that a beacon is noted heard when it cannot be
      * @param bestChance chance that a loud beacon is noted heard
      * @param gainStepsDb attenuation of each gain step in dB, the first 0 (highest gain), rising
@@ -219,7 +220,7 @@ public record SearchSettings(
                         18_520,
                         8,
                         6,
-                        1,
+                        2,
                         0.01,
                         0.95,
                         List.of(0.0, 12.0, 24.0, 36.0, 48.0, 60.0),

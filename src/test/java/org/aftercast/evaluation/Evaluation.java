@@ -122,10 +122,11 @@ public final class Evaluation {
             case "pings" ->
                 "# Ping meter (simulated)\n\nInvented sound of 8000 samples a second; made by `./evaluate pings`; written anew"
                         + " by each run. White noise; an engine: twelve tones, a hiss that swells with it, knocks; pings of 18"
-                        + " and 30 ms at 500–2700 Hz, 35–115 a minute.\n\n" + PingEvaluation.page(many(20, share));
+                        + " and 30 ms at 500–2700 Hz, 35–115 a minute.\n\n" + PingEvaluation.page(many(20, share), 120);
             case "hunts" ->
                 "# Hunts (simulated)\n\nInvented, truth known; made by `./evaluate hunts`; written anew by each run. What is"
-                        + " drawn is told in [search.md](search.md).\n\n" + HuntEvaluation.page(many(500, share), 5000);
+                        + " drawn is told in [search.md](search.md).\n\n"
+                        + HuntEvaluation.page(many(500, share), 20_000);
             default -> throw new IllegalArgumentException(part + ": no such part; one of " + PARTS);
         };
     }

@@ -8,11 +8,12 @@ public final class PingEvaluation {
     private PingEvaluation() {}
 
     public static void main(String[] args) {
-        System.out.print(page(args.length > 0 ? Integer.parseInt(args[0]) : 40));
+        System.out.print(page(
+                args.length > 0 ? Integer.parseInt(args[0]) : 20, args.length > 1 ? Integer.parseInt(args[1]) : 120));
     }
 
-    /** All tables with so many recordings a row. */
-    public static String page(int runs) {
+    /** All tables with so many recordings a row, none longer than so many seconds. */
+    public static String page(int runs, int longestS) {
         StringBuilder out = new StringBuilder();
         out.append(
                 "## Ping over all sound while it lasts (noise and engine, 0–4 kHz), pings of 18 and 30 ms, 20 s\n\n");
@@ -25,13 +26,16 @@ public final class PingEvaluation {
                         + " before)\n\n");
         head(out);
         for (int seconds : new int[] {20, 60, 120}) {
+            if (seconds > longestS) {
+                continue;
+            }
             for (double db : new double[] {-3, 0, 3, 6, 12}) {
                 row(out, runs, db, PingSound.Against.BLOCK, seconds, PingSound.Receiver.PLAIN);
             }
         }
         out.append(
-                "\nAn ideal detector that knows the ping's length needs, for 0.9 at this false-alarm rate over 10⁷ trials"
-                        + " (Albersheim): ");
+                "\nAn ideal detector that knows the ping's length needs, for 0.9 at 10⁻⁷ false alarms (the least that"
+                        + " Albersheim's formula is good for; the meter asks for less): ");
         for (int pings : new int[] {25, 75, 150}) {
             double needed = PingMeter.neededAboveNoiseDb(0.9, 1e-7, pings);
             out.append(String.format(Locale.ROOT, "%.1f dB with %d pings; ", needed, pings));
