@@ -154,6 +154,11 @@ class EveryPageTest {
                 assertThat(((Number) browser.run("return document.documentElement.scrollWidth")).intValue())
                         .as("width of " + what)
                         .isLessThanOrEqualTo(width);
+                assertThat(browser.run("return performance.getEntriesByType('resource').map(e => e.name)"
+                                + ".filter(name => !name.startsWith(location.origin) && !name.startsWith('data:')"
+                                + " && !name.startsWith('blob:'))"))
+                        .as("asked of another machine by " + what)
+                        .isEqualTo(List.of());
                 Files.write(SEEN.resolve(page.getKey() + "-" + theme + "-" + width + ".png"), whole(width));
             }
         }

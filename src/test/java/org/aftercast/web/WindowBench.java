@@ -176,17 +176,17 @@ public final class WindowBench {
                     narrow,
                     near[narrow / 2],
                     near[(int) (0.95 * narrow)]);
-            pan(server, study.resolveSibling("profile"));
+            pan(server, hours, study.resolveSibling("profile"));
         }
     }
 
     /** Pans by the wheel once a frame for some seconds at each zoom and counts how often the panels were drawn. */
-    private static void pan(PageServer server, Path profile) throws Exception {
+    private static void pan(PageServer server, double hours, Path profile) throws Exception {
         try (Browser browser = Browser.at(server, profile)) {
             for (int width : new int[] {1280, 390}) {
                 browser.size(width, width == 390 ? 844 : 900);
                 for (int spanS : new int[] {86_400, 3600, 60, 10}) {
-                    int from = 100_000;
+                    int from = (int) Math.min(100_000, hours * 1800);
                     browser.open("recording/B?from=" + from + "&to=" + (from + spanS));
                     browser.until("document.querySelector('.panels').dataset.ready === 'yes'");
                     Object[] counted = ((List<?>) browser.driver.executeAsyncScript(PAN, PAN_MS)).toArray();
