@@ -2,6 +2,7 @@ package org.aftercast.fate;
 
 import static org.aftercast.fate.Sentences.f;
 import static org.aftercast.fate.Sentences.time;
+import static org.aftercast.fate.Sentences.timeLike;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -23,13 +24,7 @@ final class Mind {
             @Nullable ChangeTime change,
             FateReading.Predator predator) {
         double release = b.release().atS();
-        String when = change == null
-                ? ""
-                : f(
-                        " %s after the release (between %s and %s)",
-                        time((change.midS() - release) / 3600),
-                        time(Math.max(0, change.lowS() - release) / 3600),
-                        time((change.highS() - release) / 3600));
+        String when = change == null ? "" : when(change, release);
         String what = switch (animal) {
             case ALIVE_AT_END ->
                 end == RecordEnd.SHED_EARLY
@@ -49,6 +44,17 @@ final class Mind {
         return f(
                 "%s. Probabilities: survived %.2f, died %.2f, eaten %.2f, shed %.2f.",
                 what, p.survived(), p.died(), p.eaten(), p.shed());
+    }
+
+    private static String when(ChangeTime change, double releaseS) {
+        double at = (change.midS() - releaseS) / 3600;
+        double high = Math.max(0, change.highS() - releaseS) / 3600;
+        if (at * 60 < 0.5) {
+            return f(" at the release (at most %s after it)", time(high));
+        }
+        return f(
+                " %s after the release (between %s and %s)",
+                time(at), timeLike(Math.max(0, change.lowS() - releaseS) / 3600, at), timeLike(high, at));
     }
 
     static List<String> wouldChange(AnimalFate animal, RecordEnd end, BehaviourReading b, FateProbabilities p) {

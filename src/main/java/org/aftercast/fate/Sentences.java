@@ -41,9 +41,9 @@ final class Sentences {
             case MOVED_LATER ->
                 known(r)
                         ? f(
-                                "The package was moved again for %.0f min, %.0f° from the pose in which the animal swam.",
-                                v, r)
-                        : f("The package was moved again for %.0f min.", v);
+                                "The package was moved again for %s, %.0f° from the pose in which the animal swam.",
+                                minutes(v), r)
+                        : f("The package was moved again for %s.", minutes(v));
             case POSE_FIXED ->
                 f("Its pose shifted by at most %.1f° over %s", v, time(hours))
                         + (known(r) ? f(" (up to %.1f° in earlier rests).", r) : ".");
@@ -63,17 +63,22 @@ final class Sentences {
                         ? f("Depth stayed within %.2f m once the tide is taken out.", v)
                         : f("Depth still varied by %.1f m that no tide explains.", v);
             case POSE_STEP ->
-                f("The package's mean pose turned by %.0f° and stayed so (it varied by %.0f° before).", v, r);
+                v < 20
+                        ? f("The package's mean pose hardly changed (%.0f°; it varied by %.0f° before).", v, r)
+                        : f("The package's mean pose turned by %.0f° and stayed so (it varied by %.0f° before).", v, r);
             case BEAT_STEP ->
                 f(
-                        "Tailbeat frequency went to %.2f times what it was (minutes varied by %.0f %% before).",
-                        Math.exp(v), 100 * r);
+                        "Tailbeat frequency %s %.2f times what it was (minutes varied by %.0f %% before).",
+                        Math.abs(v) < 0.05 ? "stayed at" : v > 0 ? "rose to" : "fell to", Math.exp(v), 100 * r);
             case BEAT_FOR_LENGTH ->
                 f(
                         "From then on it beat at %.2f Hz; an animal of its length would be expected near %.2f Hz, a longer one"
                                 + " below.",
                         v, r);
-            case AMPLITUDE_STEP -> f("Tailbeat amplitude went to %.2f times what it was.", Math.exp(v));
+            case AMPLITUDE_STEP ->
+                f(
+                        "Tailbeat amplitude %s %.2f times what it was.",
+                        Math.abs(v) < 0.15 ? "stayed at" : v > 0 ? "rose to" : "fell to", Math.exp(v));
             case WARM ->
                 v > 2
                         ? f("The package was %.1f °C warmer than the water at its depth.", v)
@@ -107,7 +112,16 @@ final class Sentences {
     }
 
     static String time(double hours) {
-        return hours < 2 ? f("%.0f min", hours * 60) : hours < 48 ? f("%.1f h", hours) : f("%.1f d", hours / 24);
+        return timeLike(hours, hours);
+    }
+
+    /** A time in the unit in which another one would be said, so that the ends of an interval can be compared. */
+    static String timeLike(double hours, double like) {
+        return like < 2 ? f("%.0f min", hours * 60) : like < 48 ? f("%.1f h", hours) : f("%.1f d", hours / 24);
+    }
+
+    private static String minutes(double min) {
+        return min < 1 ? "less than a minute" : f("%.0f min", min);
     }
 
     private static boolean known(double v) {

@@ -81,6 +81,46 @@ class BehaviourReaderTest {
         assertThat(b.detachment().how()).isEqualTo(Moment.How.NOT_SEEN);
     }
 
+    /**
+     * Sampled at 5 Hz, an animal that beats at 1.8 Hz has fewer than three samples a beat: motion refuses its beats, and that
+     * must not read as death. Simulated.
+     */
+    @Test
+    void beatsTooFastForTheSamplingAreNotStillness() {
+        Scenario base = Scenario.swimmer();
+        Scenario.Body b = base.body();
+        Scenario.Body fast = new Scenario.Body(
+                0.6,
+                b.breathing(),
+                1.8,
+                0.15,
+                b.wanderShare(),
+                b.wanderTimeS(),
+                b.beatJitterShare(),
+                b.harmonic2Share(),
+                b.harmonic3Share(),
+                b.rollLeakShare(),
+                b.speedMps(),
+                b.gillHz(),
+                b.gillG());
+        SimulatedRecording sim = RecordingSimulator.simulate(
+                base.withBody(fast)
+                        .withLogger(base.logger().with(5, 4))
+                        .withEnding(base.ending().with(Course.SURVIVES, 1, 3.4)),
+                8);
+        MotionReading motion = MotionReader.read(sim.recording(), MotionSettings.defaults());
+        assertThat(motion.beatRefusal()).isNotNull();
+        BehaviourReading read = BehaviourReader.read(
+                motion,
+                BehaviourInputs.of(sim.recording().durationS(), 5)
+                        .with(RestsOnBottom.NO)
+                        .with(sim.truth().releaseS(), null),
+                SET);
+        assertThat(read.bouts()).noneMatch(bout -> bout.kind() == BoutKind.MOTIONLESS);
+        assertThat(read.still()).isNull();
+        assertThat(read.notes()).anyMatch(note -> note.contains("movement of the body stands in"));
+    }
+
     /** Two tides and noise: what the tide explains is not movement (definition of the residual, by hand). */
     @Test
     void theTideIsTakenOut() {

@@ -55,6 +55,45 @@ class RecoveryReaderTest {
         assertThat(r.recoveredH()).isNaN();
     }
 
+    /** A daily rhythm of 6 % over half a day looks like a return to normal; it must not be called one. */
+    @Test
+    void aDailyRhythmIsNoRecovery() {
+        int recovered = 0;
+        for (int seed = 0; seed < 20; seed++) {
+            Random random = new Random(seed);
+            double[] t = new double[48];
+            double[] y = new double[48];
+            for (int i = 0; i < t.length; i++) {
+                t[i] = (i + 0.5) / 4;
+                y[i] = 1 + 0.06 * Math.cos(2 * Math.PI * (t[i] / 24 + seed / 20.0)) + 0.02 * random.nextGaussian();
+            }
+            Recovery r = RecoveryReader.fit(RecoveryMeasure.BEAT_FREQUENCY, t, y, 15, Double.NaN, SET);
+            recovered += r.status() == Recovery.Status.RECOVERED ? 1 : 0;
+        }
+        assertThat(recovered).isLessThanOrEqualTo(1);
+    }
+
+    /**
+     * Coverage where the model holds: times drawn evenly in the logarithm, noise autocorrelated, records of 24 h. The
+     * interval (censored ones count as [low, ∞)) must hold the truth in 95 % up to the chance of 150 draws.
+     */
+    @Test
+    void intervalsHoldTheTruthAsOftenAsTheySay() {
+        Random random = new Random(17);
+        int said = 0;
+        int held = 0;
+        for (int k = 0; k < 150; k++) {
+            double t80 = Math.exp(Math.log(1) + random.nextDouble() * Math.log(30));
+            Recovery r = fit(24, 0.25, t80, 0.15 + 0.3 * random.nextDouble(), 0.03, 0.5, 1000 + k);
+            if (r.status() == Recovery.Status.RECOVERED || r.status() == Recovery.Status.NOT_WITHIN_RECORD) {
+                said++;
+                held += r.lowH() <= t80 && t80 <= r.highH() ? 1 : 0;
+            }
+        }
+        assertThat(said).isGreaterThan(80);
+        assertThat((double) held / said).isBetween(0.91, 0.995);
+    }
+
     @Test
     void undisturbedAnimalsAreSaidToBeSo() {
         int never = 0;

@@ -114,6 +114,40 @@ class FateReaderTest {
                 .contains("0.31 m/s");
     }
 
+    /** Each number alone carries its sentence: the first changed, the second changed where it is said. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "STILL_HOURS | 8.7 | 0 | It made no tailbeat during the last 8.7 h; it had not rested before.",
+                "STILL_HOURS | 0.5 | 1.2 | It made no tailbeat during the last 30 min; the longest rest before that lasted 72 min.",
+                "MOTIONLESS_HOURS | 3 | 0 | Nothing moved during the last 3.0 h (sampled too slowly to see tailbeats); it had not rested before.",
+                "QUIETER_THAN_REST | 1.99 | 0.01 | Its movement was 199 % of what it was in earlier rests: livelier than when it rested and breathed.",
+                "QUIETER_THAN_REST | 0.5 | 0.01 | Its movement was 50 % of what it was in earlier rests: quieter than when it rested and breathed.",
+                "POSE_STEP | 2 | 9 | The package's mean pose hardly changed (2°; it varied by 9° before).",
+                "POSE_STEP | 71 | 9 | The package's mean pose turned by 71° and stayed so (it varied by 9° before).",
+                "BEAT_STEP | -0.446 | 0.16 | Tailbeat frequency fell to 0.64 times what it was (minutes varied by 16 % before).",
+                "BEAT_STEP | 0.01 | 0.1 | Tailbeat frequency stayed at 1.01 times what it was (minutes varied by 10 % before).",
+                "MOVED_LATER | 0.2 | 74 | The package was moved again for less than a minute, 74° from the pose in which the animal swam.",
+                "WARMER_THAN_BEFORE | 12.3 | 16.1 | The package was 12.3 °C warmer than the warmest water before (16.1 °C).",
+                "CAME_TO_SITE_DEPTH | 33.4 | 34 | It came to lie at 33 m; the water at the release is 34 m deep.",
+                "POSE_WANDERS | 12 | 0.4 | Though no tailbeat was seen, its pose kept turning: by 12° from one ten minutes to the next (at most 0.4° in earlier rests).",
+            })
+    void aSentenceSaysItsNumbers(Sign.What what, double value, double reference, String sentence) {
+        assertThat(Sentences.say(new Sign(what, value, reference, 1, 0, 7200), Turning.Kind.STILL))
+                .isEqualTo(sentence);
+    }
+
+    @Test
+    void theOthersOfAStudyAreTheYardstick() {
+        FateInputs.Yardstick y = FateInputs.Yardstick.of(new double[] {1, 1.1, 0.9, 1.05, 0.95});
+        assertThat(y).isNotNull();
+        assertThat(FateReader.among(1.02, y)).contains("as the others do").contains("of 5 other animals is 1.00 Hz");
+        assertThat(FateReader.among(2, y)).contains("faster than nearly all others");
+        assertThat(FateReader.among(Double.NaN, y)).isEmpty();
+        assertThat(FateInputs.Yardstick.of(new double[] {1, 2})).isNull();
+    }
+
     @Test
     void whatPeopleSawShiftsTheOddsByTheStatedAmount() {
         SimulatedRecording sim = simulate(false, Course.SURVIVES, 2, 5.2);
