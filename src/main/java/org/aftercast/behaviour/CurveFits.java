@@ -146,6 +146,26 @@ final class CurveFits {
         return scale[SCALES - 1];
     }
 
+    /**
+     * Mean time over the weight between two quantiles, hours. Less drawn to short times than the median: noise makes
+     * shapes that drop at once fit by chance, and those lie on the short side.
+     */
+    double meanH(double lowShare, double highShare) {
+        double low = quantileH(lowShare);
+        double high = quantileH(highShare);
+        double top = Arrays.stream(logWeight).max().orElse(0);
+        double sum = 0;
+        double all = 0;
+        for (int k = 0; k < SCALES; k++) {
+            if (scale[k] >= low && scale[k] <= high) {
+                double w = Math.exp(logWeight[k] - top);
+                sum += w * scale[k];
+                all += w;
+            }
+        }
+        return all > 0 ? sum / all : quantileH(0.5);
+    }
+
     /** Share of the weight at times longer than {@code hours}. */
     double shareBeyond(double hours) {
         double top = Arrays.stream(logWeight).max().orElse(0);

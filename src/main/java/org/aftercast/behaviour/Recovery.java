@@ -8,7 +8,8 @@ import java.util.Map;
  * @param measure what was followed
  * @param status what can be said
  * @param curve the curve that fits best by the corrected Akaike criterion
- * @param recoveredH hours to {@code recoveredShare} of the way back; {@code NaN} unless {@code RECOVERED}
+ * @param recoveredH hours to {@code recoveredShare} of the way back (mean over the interval's weight); {@code NaN} unless
+ *     {@code RECOVERED}
  * @param lowH lower limit of the interval, or the lower bound when censored; {@code NaN} when there is none
  * @param highH upper limit; infinite when censored
  * @param startValue value at the release by the curve, unit of the measure

@@ -208,7 +208,7 @@ final class RecoveryReader {
                 interval = new double[] {fits.quantileH(2 * tail), Double.POSITIVE_INFINITY};
             } else {
                 status = Recovery.Status.RECOVERED;
-                recovered = fits.quantileH(0.5);
+                recovered = fits.meanH(tail, 1 - tail);
                 interval = new double[] {fits.quantileH(tail), fits.quantileH(1 - tail)};
             }
         }

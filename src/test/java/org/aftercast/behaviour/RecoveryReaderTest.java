@@ -14,6 +14,8 @@ class RecoveryReaderTest {
     @Test
     void exponentialShapeAgreesWithThePublishedDefinition() {
         assertThat(CurveFits.shape(RecoveryCurve.EXPONENTIAL, 9.7, 9.7, 0, 0.8)).isCloseTo(0.2, within(1e-12));
+        assertThat(CurveFits.shape(RecoveryCurve.EXPONENTIAL, 1 / 0.165921, 9.7, 0, 0.8))
+                .isCloseTo(Math.exp(-1), within(1e-5));
         assertThat(CurveFits.shape(RecoveryCurve.EXPONENTIAL, 4.1776, 9.7, 0, 0.8))
                 .isCloseTo(0.5, within(1e-4));
         assertThat(CurveFits.shape(RecoveryCurve.EXPONENTIAL, 18.055, 9.7, 0, 0.8))

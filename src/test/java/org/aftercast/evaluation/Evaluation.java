@@ -56,15 +56,39 @@ public final class Evaluation {
         }
         for (String part : parts) {
             long from = System.nanoTime();
-            String page = page(part, generator, share);
+            FateParts.Page made = page(part, generator, share);
+            String page = made.text();
             double minutes = (System.nanoTime() - from) / 60e9;
             System.out.println(page);
             System.out.printf(Locale.ROOT, "%s took %.1f min%n%n", part, minutes);
             write(out.resolve(part + ".md"), page);
+            if (!made.diagram().isEmpty()) {
+                write(out.resolve(diagramName(part)), made.diagram());
+            }
         }
     }
 
-    static String page(String part, Generator generator, double share) {
+    private static String diagramName(String part) {
+        return part + "-reliability.svg";
+    }
+
+    static FateParts.Page page(String part, Generator generator, double share) {
+        Generator.Purpose purpose = switch (part) {
+            case "fates" -> Generator.Purpose.WHOLE;
+            case "hard" -> Generator.Purpose.HARD;
+            default -> null;
+        };
+        String text = text(part, generator, share);
+        if (purpose == null) {
+            return new FateParts.Page(text, "");
+        }
+        FateParts.Page whole =
+                FateParts.whole(generator, purpose, many(part.equals("fates") ? 200 : 400, share), diagramName(part));
+        return new FateParts.Page(text + whole.text(), whole.diagram());
+    }
+
+    /** The page, or its head where a figure goes with it. */
+    private static String text(String part, Generator generator, double share) {
         return switch (part) {
             case "coverage" -> CoverageTables.text();
             case "beats" ->
@@ -83,20 +107,18 @@ public final class Evaluation {
                         + MotionParts.mount(generator, many(80, share), many(30, share));
             case "fates" ->
                 head(
-                                "Fates, bouts and bursts",
-                                generator,
-                                run(200, share)
-                                        + " of 10 h at 20 Hz, every story; release, planned detachment, length and"
-                                        + " whether the animal can rest are known, as in a study.")
-                        + FateParts.whole(generator, Generator.Purpose.WHOLE, many(200, share));
+                        "Fates, bouts and bursts",
+                        generator,
+                        run(200, share)
+                                + " of 10 h at 20 Hz, every story; release, planned detachment, length and"
+                                + " whether the animal can rest are known, as in a study.");
             case "hard" ->
                 head(
-                                "Fates, bouts and bursts: the harder set",
-                                generator,
-                                run(400, share)
-                                        + " of 12–36 h at 10–25 Hz, weaker beats, rougher sea, gaps; known as in a"
-                                        + " study.")
-                        + FateParts.whole(generator, Generator.Purpose.HARD, many(400, share));
+                        "Fates, bouts and bursts: the harder set",
+                        generator,
+                        run(400, share)
+                                + " of 12–36 h at 10–25 Hz, weaker beats, rougher sea, gaps; known as in a"
+                                + " study.");
             case "bursts" ->
                 head("Bursts", generator, "Well animals for a day each at 20 Hz; a burst counts as found within 10 s.")
                         + MoreParts.bursts(generator, many(30, share));

@@ -60,13 +60,15 @@ class EvaluationSmallTest {
                 .contains("from the plain example generator;")
                 .contains("| recordings | 4 |")
                 .contains("| survived | 2 | 0 | 0 | 0 | 0 |")
-                .contains("| died | 0 | 2 | 0 | 0 | 0 |");
+                .contains("| died | 0 | 2 | 0 | 0 | 0 |")
+                .contains("![Stated probability against how often it came true](fates-reliability.svg)");
+        assertThat(out.resolve("fates-reliability.svg")).content().contains("simulated, 4 recordings</title>");
     }
 
     @Test
     void everyPartMakesAPage() {
         for (String part : List.of("mount", "bursts", "recovery")) {
-            assertThat(Evaluation.page(part, generator, 0.001))
+            assertThat(Evaluation.page(part, generator, 0.001).text())
                     .contains("*Simulated.*")
                     .contains("| --- |");
         }

@@ -22,8 +22,14 @@ final class FateParts {
                 .toList();
     }
 
-    static String whole(Generator generator, Purpose purpose, int count) {
-        List<FateCase> all = cases(generator, purpose, count, FateCase.Known.AS_IN_A_STUDY);
+    /** A page and the figure that goes with it. */
+    record Page(String text, String diagram) {}
+
+    static Page whole(Generator generator, Purpose purpose, int count, String diagramName) {
+        return page(cases(generator, purpose, count, FateCase.Known.AS_IN_A_STUDY), diagramName);
+    }
+
+    static Page page(List<FateCase> all, String diagramName) {
         StringBuilder text = new StringBuilder();
         text.append("## Figures\n\n").append(figures(all).markdown());
         text.append("\n## Fate: called (across) against true (down), all recordings\n\n")
@@ -31,7 +37,9 @@ final class FateParts {
         text.append("\n## Fate, only recordings that can be told\n\n")
                 .append(confusion(MotionParts.pick(all, FateCase::decidable)).markdown());
         text.append("\n## By story\n\n").append(courses(all).markdown());
-        text.append("\n## Reliability of the probabilities\n\n")
+        text.append("\n## Reliability of the probabilities\n\n![Stated probability against how often it came true](")
+                .append(diagramName)
+                .append(")\n\n")
                 .append(reliability(all).markdown());
         text.append("\n## The share that died, in studies of 200 put together from these recordings\n\n")
                 .append(mortality(all));
@@ -39,7 +47,7 @@ final class FateParts {
                 .append(kinds(all).markdown());
         text.append("\n## Wrong calls among those that can be told\n\n")
                 .append(wrong(all).markdown());
-        return text.toString();
+        return new Page(text.toString(), diagram(all, "simulated, " + all.size() + " recordings"));
     }
 
     static Table figures(List<FateCase> all) {
@@ -165,30 +173,51 @@ final class FateParts {
         return table;
     }
 
-    private static Table reliability(List<FateCase> cases) {
-        Table table = new Table("stated probability", "statements", "mean stated", "came true");
-        double[] edges = {0, 0.02, 0.1, 0.3, 0.7, 0.9, 0.98, 1.0000001};
-        for (int b = 0; b + 1 < edges.length; b++) {
-            double stated = 0;
-            int n = 0;
-            int happened = 0;
+    /** Classes of stated probability: limits, mean stated, share that came true, number of statements. */
+    private record Reliability(double[] edges, double[] stated, double[] happened, int[] n) {
+
+        static Reliability of(List<FateCase> cases) {
+            double[] edges = {0, 0.02, 0.1, 0.3, 0.7, 0.9, 0.98, 1.0000001};
+            int classes = edges.length - 1;
+            double[] stated = new double[classes];
+            double[] happened = new double[classes];
+            int[] n = new int[classes];
             for (FateCase c : cases) {
                 for (int k = 0; k < 4; k++) {
                     double p = c.probabilities()[k];
-                    if (p >= edges[b] && p < edges[b + 1]) {
-                        stated += p;
-                        n++;
-                        happened += CALLS[k].equals(c.trueCall()) ? 1 : 0;
+                    int b = 0;
+                    while (p >= edges[b + 1]) {
+                        b++;
                     }
+                    stated[b] += p;
+                    happened[b] += CALLS[k].equals(c.trueCall()) ? 1 : 0;
+                    n[b]++;
                 }
             }
+            for (int b = 0; b < classes; b++) {
+                stated[b] /= Math.max(1, n[b]);
+                happened[b] /= Math.max(1, n[b]);
+            }
+            return new Reliability(edges, stated, happened, n);
+        }
+    }
+
+    private static Table reliability(List<FateCase> cases) {
+        Table table = new Table("stated probability", "statements", "mean stated", "came true");
+        Reliability r = Reliability.of(cases);
+        for (int b = 0; b < r.n.length; b++) {
             table.row(
-                    Table.number(edges[b], 2) + "–" + Table.number(Math.min(1, edges[b + 1]), 2),
-                    n,
-                    n == 0 ? "-" : Table.number(stated / n, 3),
-                    n == 0 ? "-" : Table.number((double) happened / n, 3));
+                    Table.number(r.edges[b], 2) + "–" + Table.number(Math.min(1, r.edges[b + 1]), 2),
+                    r.n[b],
+                    r.n[b] == 0 ? "-" : Table.number(r.stated[b], 3),
+                    r.n[b] == 0 ? "-" : Table.number(r.happened[b], 3));
         }
         return table;
+    }
+
+    private static String diagram(List<FateCase> cases, String title) {
+        Reliability r = Reliability.of(cases);
+        return ReliabilityDiagram.svg(title, r.stated, r.happened, r.n);
     }
 
     /**

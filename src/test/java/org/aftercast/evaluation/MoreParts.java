@@ -18,6 +18,8 @@ import org.aftercast.sim.Truth;
 /** Recovery, bursts and robustness. */
 final class MoreParts {
 
+    private static final double IDENTIFIED = 6;
+
     private MoreParts() {}
 
     /** One recovery: the truth and what was said. */
@@ -56,6 +58,8 @@ final class MoreParts {
                 "not enough data",
                 "mean bias of recovered",
                 "median bias of recovered",
+                "identified: interval within a factor of 6",
+                "mean bias of identified",
                 "interval of recovered holds the truth",
                 "interval holds the truth, censored ones included");
         double[][] strata = {{0, 1}, {1, 2}, {2, 1e9}};
@@ -79,6 +83,10 @@ final class MoreParts {
         double[] bias = recovered.stream()
                 .mapToDouble(t -> t.said().recoveredH() / t.t80H() - 1)
                 .toArray();
+        double[] identified = recovered.stream()
+                .filter(t -> t.said().highH() < IDENTIFIED * t.said().lowH())
+                .mapToDouble(t -> t.said().recoveredH() / t.t80H() - 1)
+                .toArray();
         boolean never = !of.isEmpty() && Double.isNaN(of.get(0).t80H());
         int covered = (int) withInterval.stream().filter(Told::covers).count();
         return new Object[] {
@@ -90,6 +98,8 @@ final class MoreParts {
             status(of, Recovery.Status.NOT_ENOUGH_DATA),
             never ? "-" : Table.percent(Arrays.stream(bias).average().orElse(Double.NaN), 1),
             never ? "-" : Table.percent(BeatScore.median(bias, bias.length), 1),
+            never ? "-" : identified.length,
+            never ? "-" : Table.percent(Arrays.stream(identified).average().orElse(Double.NaN), 1),
             never ? "-" : Table.of((int) recovered.stream().filter(Told::covers).count(), recovered.size()),
             never ? "-" : Table.of(covered, withInterval.size())
         };
