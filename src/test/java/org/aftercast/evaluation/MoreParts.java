@@ -49,6 +49,10 @@ final class MoreParts {
                             t80 == null ? Double.NaN : t80, (truth.aliveUntilS() - truth.releaseS()) / 3600, said);
                 })
                 .toList();
+        return table(all);
+    }
+
+    private static String table(List<Told> all) {
         Table table = new Table(
                 "record length over t80",
                 "animals",
