@@ -9,7 +9,9 @@ import org.aftercast.stats.RegressionFit.NotFitted;
  * Proportional hazards regression of time to an event, with or without Firth's penalty.
  *
  * <p>Partial likelihood with Efron's or Breslow's treatment of ties (key {@code efron1977}): with d events at a time,
- * risk-set sums S and sums T over the events, the l-th factor uses S − (l/d)·T (Efron) or S (Breslow). Firth's penalty
+ * risk-set sums S and sums T over the events, the l-th factor uses S − (l/d)·T (Efron) or S (Breslow). The exact treatment
+ * sums over all subsets of d subjects (key {@code cox1972}); it takes time with the square of the number of subjects and has
+ * no penalised form here. Firth's penalty
  * ½·log det I has the gradient ½·tr(I⁻¹ ∂I/∂β), from third moments within risk sets (key {@code heinze2001}).
  * Event code 1 is the event, every other code is censoring.
  */
@@ -18,7 +20,8 @@ public final class CoxRegression implements Likelihood {
     /** How events at the same time share a risk set. */
     public enum Ties {
         EFRON,
-        BRESLOW
+        BRESLOW,
+        EXACT
     }
 
     private final double[][] x;
@@ -48,6 +51,9 @@ public final class CoxRegression implements Likelihood {
      */
     public static RegressionFit fit(SurvivalTimes data, double[][] x, Ties ties, Penalty penalty, double level)
             throws NotFitted {
+        if (ties == Ties.EXACT && penalty != Penalty.NONE) {
+            throw new IllegalArgumentException("penalty: the exact treatment of ties has no penalised form here");
+        }
         return NewtonFit.fit(of(data, x, ties), penalty, level, 0);
     }
 
@@ -137,12 +143,44 @@ public final class CoxRegression implements Likelihood {
                 }
                 to++;
             }
-            for (int l = 0; l < deaths; l++) {
+            if (ties == Ties.EXACT) {
+                exact(beta, to, deaths, totals);
+            }
+            for (int l = 0; l < deaths && ties != Ties.EXACT; l++) {
                 totals.subtract(all, tied, ties == Ties.EFRON ? (double) l / deaths : 0);
             }
             from = to;
         }
         return totals.point();
+    }
+
+    /** Takes off the sum over all subsets of {@code deaths} of the first {@code atRisk} subjects. */
+    private void exact(double[] beta, int atRisk, int deaths, Totals totals) {
+        if (deaths == 0) {
+            return;
+        }
+        int k = beta.length;
+        double[] risk = new double[atRisk];
+        double mean = 0;
+        for (int i = 0; i < atRisk; i++) {
+            double eta = 0;
+            for (int j = 0; j < k; j++) {
+                eta += x[i][j] * beta[j];
+            }
+            risk[i] = Math.exp(eta);
+            mean += risk[i] / atRisk;
+        }
+        TiedSubsets subsets = new TiedSubsets(deaths, k);
+        for (int i = 0; i < atRisk; i++) {
+            subsets.add(x[i], risk[i] / mean); // relative risks keep the products within range
+        }
+        totals.logLikelihood -= subsets.logWeight() + deaths * Math.log(mean);
+        for (int a = 0; a < k; a++) {
+            totals.score[a] -= subsets.mean(a);
+            for (int b = 0; b <= a; b++) {
+                totals.information[a][b] += subsets.covariance(a, b);
+            }
+        }
     }
 
     /** Sums over subjects of risk · 1, x, xxᵀ, xxxᵀ. */

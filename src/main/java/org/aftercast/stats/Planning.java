@@ -120,6 +120,15 @@ public final class Planning {
     }
 
     /**
+     * Least number of subjects for a half-width by the normal formula z²·p(1 − p)/w² (Wald), rounded up; for comparison
+     * with handbooks only: its interval holds the truth too rarely where events are few.
+     */
+    public static int normalSubjectsForHalfWidth(double p, double wanted, double level) {
+        double z = new NormalDistribution().inverseCumulativeProbability((1 + level) / 2);
+        return (int) Math.ceil(z * z * p * (1 - p) / (wanted * wanted));
+    }
+
+    /**
      * Size of each of two groups by the normal formula, unequal variances pooled under the null hypothesis; for
      * comparison with tables only: too small where events are few.
      */

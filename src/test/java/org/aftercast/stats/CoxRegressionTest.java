@@ -2,6 +2,7 @@ package org.aftercast.stats;
 
 import static org.aftercast.stats.LogisticRegressionTest.near;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 import static org.assertj.core.api.Assertions.within;
 
@@ -41,6 +42,12 @@ class CoxRegressionTest {
         RegressionFit breslow = CoxRegression.fit(REMISSION, ARM, Ties.BRESLOW, Penalty.NONE, 0);
         near(breslow.coefficients(), 1e-8, -1.509191413);
         near(breslow.se(), 1e-8, .4095644064);
+        // R survival, coxph(ties = "exact"), printed to seven figures.
+        RegressionFit exact = CoxRegression.fit(REMISSION, ARM, Ties.EXACT, Penalty.NONE, 0);
+        near(exact.coefficients(), 1e-6, -1.628244);
+        near(exact.se(), 1e-6, .4331313);
+        assertThatThrownBy(() -> CoxRegression.fit(REMISSION, ARM, Ties.EXACT, Penalty.FIRTH, 0))
+                .hasMessageContaining("no penalised form");
     }
 
     /** Same data with Firth's penalty: R 4.2.2 (e.R), the penalised likelihood maximised by a general optimiser. */

@@ -164,6 +164,8 @@ class PoolingAndPlanningTest {
         assertThat(Planning.fisherPower(72, 72, .1, .3, .05)).isCloseTo(.826108945, within(1e-8));
         assertThat(Planning.fisherPower(20, 20, .1, .3, .05)).isCloseTo(.241679239, within(1e-8));
         assertThat(Planning.normalFormula(.1, .3, .05, .8)).isCloseTo(61.598804, within(1e-4));
+        // Textbook normal formula 1.96²·.2·.8/.1² = 61.5.
+        assertThat(Planning.normalSubjectsForHalfWidth(.2, .1, .95)).isEqualTo(62);
         assertThat(Planning.deployFor(30, .8, .9)).isEqualTo(42);
         assertThat(Planning.deployFor(30, .79, .95)).isEqualTo(44);
         assertThat(Planning.subjectsToSeeOne(.05, .95)).isEqualTo(59);
