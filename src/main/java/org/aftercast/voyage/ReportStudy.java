@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.InstantSource;
@@ -151,11 +152,22 @@ public final class ReportStudy {
             }
             if (request.products().contains(Product.DATA)) {
                 Path data = reports.resolve("data");
-                DataBundle.write(report, others(gathered.estimate()), shelf(data));
+                Set<String> stale = VerifyBundle.described(data);
+                Shelf shelf = (path, content) -> {
+                    shelf(data).put(path, content);
+                    stale.remove(path);
+                };
+                DataBundle.write(report, others(gathered.estimate()), shelf);
                 for (Map.Entry<String, String> copy :
                         DataBundle.parquetFiles(report).entrySet()) {
                     Path from = store.folder().resolve(copy.getKey());
-                    shelf(data).put(copy.getValue(), out -> Files.copy(from, out));
+                    shelf.put(copy.getValue(), out -> Files.copy(from, out));
+                }
+                for (String path : stale) { // written by an earlier report, no longer part of this one
+                    Path old = data.resolve(path);
+                    if (Files.isRegularFile(old, LinkOption.NOFOLLOW_LINKS)) {
+                        files.delete(old);
+                    }
                 }
                 written.add(data);
             }

@@ -78,6 +78,28 @@ public final class VerifyBundle {
         return new Report(check.problems, check.files, check.rows);
     }
 
+    /** Files inside the folder that its description names; none where there is no readable description. */
+    static Set<String> described(Path folder) throws IOException {
+        Set<String> paths = new TreeSet<>();
+        if (!Files.isRegularFile(folder.resolve(DESCRIPTION))) {
+            return paths;
+        }
+        VerifyBundle check = new VerifyBundle(folder);
+        try {
+            for (JsonNode resource : new ObjectMapper()
+                    .readTree(Files.readAllBytes(folder.resolve(DESCRIPTION)))
+                    .path("resources")) {
+                String path = resource.path("path").asText("");
+                if (check.isInside(path)) {
+                    paths.add(path);
+                }
+            }
+        } catch (JsonProcessingException noJson) {
+            return new TreeSet<>();
+        }
+        return paths;
+    }
+
     private void everything() throws BadInputException, IOException {
         JsonNode root;
         try {

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -263,6 +264,26 @@ class ReportStudyTest {
     }
 
     /** The bundle passes its own check, gives the share again, and every edit is noticed. */
+    /** What an earlier report wrote and described goes when a later one no longer writes it; what it did not write stays. */
+    @Test
+    void whatALaterReportNoLongerWritesIsRemovedFromTheOpenData() throws Exception {
+        Path copy = folder.resolve("rewritten");
+        copyStudy(copy);
+        ReportStudy reporter = new ReportStudy(FileStore.onDisk(), CLOCK);
+        reporter.write(copy, request(ReportStudy.Product.DATA));
+        Path data = copy.resolve("reports/data");
+        Path description = data.resolve("datapackage.json");
+        ObjectNode root = (ObjectNode) MAPPER.readTree(Files.readAllBytes(description));
+        root.withArray("resources").addObject().put("path", "old.csv");
+        Files.write(description, MAPPER.writeValueAsBytes(root));
+        Files.writeString(data.resolve("old.csv"), "x\n");
+        Files.writeString(data.resolve("mine.txt"), "kept\n");
+        reporter.write(copy, request(ReportStudy.Product.DATA));
+        assertThat(data.resolve("old.csv")).doesNotExist();
+        assertThat(data.resolve("mine.txt")).hasContent("kept\n");
+        assertThat(VerifyBundle.of(data).problems()).containsExactly("mine.txt: is not described");
+    }
+
     @Test
     void theOpenDataPassOnReimportAndEditsAreNoticed() throws Exception {
         Path copy = folder.resolve("bundled");
