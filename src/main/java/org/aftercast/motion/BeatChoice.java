@@ -22,10 +22,7 @@ final class BeatChoice {
     private final Beats beats;
 
     BeatChoice(
-            Candidates cycles,
-            float[] swayRms,
-            float[] ridgeAmplitude,
-            float[] roughG,
+            FrameMotion.Part motion,
             double rateHz,
             SwayCycles sway,
             Band band,
@@ -35,8 +32,15 @@ final class BeatChoice {
         Double given = settings.noiseG();
         this.noiseG = given != null
                 ? given
-                : noise(swayRms, ridgeAmplitude, roughG, rateHz, sway.bandwidthHz(), window, notes);
-        this.beats = choose(cycles, sway, settings.noiseMultiple());
+                : noise(
+                        motion.swayRms,
+                        motion.ridgeAmplitude,
+                        motion.roughG,
+                        rateHz,
+                        sway.bandwidthHz(),
+                        window,
+                        notes);
+        this.beats = choose(motion.cycles, sway, settings.noiseMultiple());
     }
 
     double noiseG() {

@@ -26,7 +26,6 @@ final class FrameMotion {
     private final Sections posture;
     private final SwayCycles cycles;
     private final long settle;
-    private final int noiseWindowS;
 
     FrameMotion(
             Recording recording,
@@ -48,7 +47,6 @@ final class FrameMotion {
         this.cycles = cycles;
         double seconds = Math.max(cycles.settleS(), 3 / postureCutoffHz);
         this.settle = (long) Math.ceil(seconds * rateHz);
-        this.noiseWindowS = noiseWindowS(band);
     }
 
     /** Length in seconds of the windows over which noise is judged. */
@@ -85,6 +83,26 @@ final class FrameMotion {
             roughG = nan(seconds);
             crossingHz = nan(seconds);
             quality = new float[seconds];
+        }
+
+        /** The parts of all frames as one. */
+        static Part joined(Frames frames, List<Part> parts) {
+            Part whole = new Part(frames.seconds());
+            for (int f = 0; f < parts.size(); f++) {
+                float[][] from = parts.get(f).columns();
+                float[][] into = whole.columns();
+                for (int c = 0; c < from.length; c++) {
+                    System.arraycopy(from[c], 0, into[c], frames.firstSecond(f), from[c].length);
+                }
+                whole.cycles.addAll(parts.get(f).cycles);
+            }
+            return whole;
+        }
+
+        private float[][] columns() {
+            return new float[][] {
+                pitchDeg, rollDeg, l1, l2, jerk, swayRms, waveRms, ridgeHz, ridgeAmplitude, roughG, crossingHz, quality
+            };
         }
 
         private static float[] nan(int n) {
@@ -289,9 +307,5 @@ final class FrameMotion {
             n++;
         }
         return n < 2 ? Float.NaN : (float) Math.sqrt(sum / n / 6);
-    }
-
-    int noiseWindowS() {
-        return noiseWindowS;
     }
 }

@@ -145,34 +145,12 @@ public final class MotionReader {
             List<FrameMotion.Part> parts,
             List<String> notes) {
         int seconds = frames.seconds();
-        float[][] columns = new float[11][seconds];
-        float[] quality = new float[seconds];
-        Candidates cycles = new Candidates();
-        for (int f = 0; f < parts.size(); f++) {
-            FrameMotion.Part part = parts.get(f);
-            float[][] from = {
-                part.pitchDeg,
-                part.rollDeg,
-                part.l1,
-                part.l2,
-                part.jerk,
-                part.swayRms,
-                part.waveRms,
-                part.ridgeHz,
-                part.ridgeAmplitude,
-                part.roughG,
-                part.crossingHz
-            };
-            for (int c = 0; c < from.length; c++) {
-                System.arraycopy(from[c], 0, columns[c], frames.firstSecond(f), from[c].length);
-            }
-            System.arraycopy(part.quality, 0, quality, frames.firstSecond(f), part.quality.length);
-            cycles.addAll(part.cycles);
-        }
+        FrameMotion.Part whole = FrameMotion.Part.joined(frames, parts);
+        float[] quality = whole.quality;
         double rate = recording.clock().sampleRateHz();
-        BeatChoice choice =
-                new BeatChoice(cycles, columns[5], columns[8], columns[9], rate, sway, band, settings, notes);
-        BeatCheck check = BeatCheck.of(choice.beats(), columns[7], columns[10], columns[6], scan.depthM(), notes);
+        BeatChoice choice = new BeatChoice(whole, rate, sway, band, settings, notes);
+        BeatCheck check =
+                BeatCheck.of(choice.beats(), whole.ridgeHz, whole.crossingHz, whole.waveRms, scan.depthM(), notes);
         Beats beats = check.beats();
         float[] beatHz = new float[seconds];
         float[] beatAmplitude = new float[seconds];
@@ -192,15 +170,15 @@ public final class MotionReader {
                 scan.depthM(),
                 verticalSpeed(scan.depthM()),
                 scan.tempC(),
-                columns[0],
-                columns[1],
-                columns[2],
-                columns[3],
-                columns[4],
+                whole.pitchDeg,
+                whole.rollDeg,
+                whole.l1,
+                whole.l2,
+                whole.jerk,
                 beatHz,
                 beatAmplitude,
-                columns[5],
-                columns[6],
+                whole.swayRms,
+                whole.waveRms,
                 quality);
         return new MotionReading(
                 settings,

@@ -55,24 +55,18 @@ public final class Sections {
         return Math.sqrt(squared);
     }
 
-    /**
-     * Filters in place, forward (step 1) or backward (step −1), from the steady state for a constant first value. Two
-     * sections go side by side through one loop: the second works on a sample while the first works on the next.
-     */
+    /** Filters in place, forward (step 1) or backward (step −1), from the steady state for a constant first value. */
     void run(double[] x, int from, int to, int step) {
         int first = step > 0 ? from : to - 1;
-        int s = 0;
-        for (; s + 1 < table.length; s += 2) {
-            State p = new State(table[s], x[first]);
-            State q = new State(table[s + 1], p.steady);
-            pair(x, first, to - from, step, p, q);
-        }
-        if (s < table.length) {
-            single(x, first, to - from, step, new State(table[s], x[first]));
+        for (double[] section : table) {
+            single(x, first, to - from, step, new State(section, x[first]));
         }
     }
 
-    /** As {@link #run(double[], int, int, int)} in single precision with state in double precision. */
+    /**
+     * As {@link #run(double[], int, int, int)} in single precision with state in double precision. Two sections go side by
+     * side through one loop: the second works on a sample while the first works on the next.
+     */
     void run(float[] x, int from, int to, int step) {
         int first = step > 0 ? from : to - 1;
         int s = 0;
@@ -160,33 +154,6 @@ public final class Sections {
             z1 = (b1 * in + z2) - a1 * out;
             z2 = b2 * in - a2 * out;
             x[i] = (float) out;
-        }
-    }
-
-    private static void pair(double[] x, int first, int n, int step, State p, State q) {
-        double z1 = p.z1;
-        double z2 = p.z2;
-        double w1 = q.z1;
-        double w2 = q.z2;
-        double b0 = p.b0;
-        double b1 = p.b1;
-        double b2 = p.b2;
-        double a1 = p.a1;
-        double a2 = p.a2;
-        double d0 = q.b0;
-        double d1 = q.b1;
-        double d2 = q.b2;
-        double c1 = q.a1;
-        double c2 = q.a2;
-        for (int k = 0, i = first; k < n; k++, i += step) {
-            double in = x[i];
-            double mid = b0 * in + z1;
-            z1 = (b1 * in + z2) - a1 * mid;
-            z2 = b2 * in - a2 * mid;
-            double out = d0 * mid + w1;
-            w1 = (d1 * mid + w2) - c1 * out;
-            w2 = d2 * mid - c2 * out;
-            x[i] = out;
         }
     }
 

@@ -56,8 +56,8 @@ final class LoadApi implements AutoCloseable {
                 new Route("POST", "/api/downloads", Role.RECORD, this::arrive),
                 new Route("POST", "/api/downloads/explain", Role.RECORD, this::explain),
                 new Route("POST", "/api/downloads/load", Role.RECORD, this::load),
-                new Route("GET", "/api/work/{id}", Role.VIEW, this::follow),
-                new Route("POST", "/api/work/{id}/cancel", Role.RECORD, this::cancel));
+                new Route("GET", "/api/jobs/{id}", Role.VIEW, this::follow),
+                new Route("POST", "/api/jobs/{id}/cancel", Role.RECORD, this::cancel));
     }
 
     /** Files that arrive are kept outside the study until they are loaded. */

@@ -1,5 +1,6 @@
 package org.aftercast.cli;
 
+import static org.aftercast.cli.Ran.run;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -7,11 +8,8 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.networknt.schema.InputFormat;
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.PrintStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
@@ -26,24 +24,6 @@ class EstimateCommandTest {
     @TempDir
     Path folder;
 
-    private record Run(int code, String out, String err) {}
-
-    private static Run run(String... args) {
-        ByteArrayOutputStream out = new ByteArrayOutputStream();
-        ByteArrayOutputStream err = new ByteArrayOutputStream();
-        PrintStream oldOut = System.out;
-        PrintStream oldErr = System.err;
-        try {
-            System.setOut(new PrintStream(out, true, StandardCharsets.UTF_8));
-            System.setErr(new PrintStream(err, true, StandardCharsets.UTF_8));
-            int code = Aftercast.run(args);
-            return new Run(code, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));
-        } finally {
-            System.setOut(oldOut);
-            System.setErr(oldErr);
-        }
-    }
-
     private String table(String text) throws IOException {
         Path file = folder.resolve("fates.csv");
         Files.writeString(file, text);
@@ -53,7 +33,7 @@ class EstimateCommandTest {
     @Test
     void printsTheHeadlineAndWritesJsonThatItsSchemaAccepts() throws IOException {
         Path json = folder.resolve("estimate.json");
-        Run run = run(
+        Ran run = run(
                 "estimate",
                 table(TABLE),
                 "--json",
@@ -91,14 +71,14 @@ class EstimateCommandTest {
 
     @Test
     void aStudyWithoutDeathsIsANormalCase() throws IOException {
-        Run run = run("estimate", table("animal,fate,atRiskH\nA1,survived,24\nA2,survived,24\nA3,survived,25\n"));
+        Ran run = run("estimate", table("animal,fate,atRiskH\nA1,survived,24\nA2,survived,24\nA3,survived,25\n"));
         assertThat(run.code()).isZero();
         assertThat(run.out()).contains("None of 3 died").contains("one-sided");
     }
 
     @Test
     void badInputEndsWithTwoAndSaysWhere() throws IOException {
-        Run run = run("estimate", table("animal,fate,atRiskH\nA1,gone,24\n"), "--json", folder + "/x.json");
+        Ran run = run("estimate", table("animal,fate,atRiskH\nA1,gone,24\n"), "--json", folder + "/x.json");
         assertThat(run.code()).isEqualTo(2);
         assertThat(run.err()).contains("line 2, column 2 (fate): \"gone\" is not a fate");
         assertThat(Files.exists(folder.resolve("x.json"))).isFalse();

@@ -1,20 +1,17 @@
 package org.aftercast.cli;
 
+import static org.aftercast.cli.Ran.run;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.List;
 import java.util.Locale;
-import java.util.stream.Stream;
 import org.aftercast.intake.ColumnStore;
 import org.aftercast.recording.Channel;
 import org.aftercast.recording.Recording;
@@ -36,24 +33,6 @@ class LoadCommandTest {
     Path folder;
 
     private Path study;
-
-    private record Ran(int code, String out, String err) {}
-
-    private static Ran run(Object... words) {
-        PrintStream out = System.out;
-        PrintStream err = System.err;
-        ByteArrayOutputStream o = new ByteArrayOutputStream();
-        ByteArrayOutputStream e = new ByteArrayOutputStream();
-        try {
-            System.setOut(new PrintStream(o, true, StandardCharsets.UTF_8));
-            System.setErr(new PrintStream(e, true, StandardCharsets.UTF_8));
-            int code = Aftercast.run(Stream.of(words).map(String::valueOf).toArray(String[]::new));
-            return new Ran(code, o.toString(StandardCharsets.UTF_8), e.toString(StandardCharsets.UTF_8));
-        } finally {
-            System.setOut(out);
-            System.setErr(err);
-        }
-    }
 
     @BeforeEach
     void makeStudy() throws IOException {

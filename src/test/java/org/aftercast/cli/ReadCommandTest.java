@@ -1,12 +1,12 @@
 package org.aftercast.cli;
 
+import static org.aftercast.cli.Ran.run;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -23,24 +23,6 @@ class ReadCommandTest {
 
     @TempDir
     private Path folder;
-
-    private record Ran(int code, String out, String err) {}
-
-    private static Ran run(String... args) {
-        PrintStream out = System.out;
-        PrintStream err = System.err;
-        ByteArrayOutputStream o = new ByteArrayOutputStream();
-        ByteArrayOutputStream e = new ByteArrayOutputStream();
-        try {
-            System.setOut(new PrintStream(o, true, StandardCharsets.UTF_8));
-            System.setErr(new PrintStream(e, true, StandardCharsets.UTF_8));
-            int code = Aftercast.run(args);
-            return new Ran(code, o.toString(StandardCharsets.UTF_8), e.toString(StandardCharsets.UTF_8));
-        } finally {
-            System.setOut(out);
-            System.setErr(err);
-        }
-    }
 
     /** A minute and a half of a 1.3 Hz beat on y, gravity on z, 20 samples a second. */
     private String beating() {
@@ -213,7 +195,7 @@ class ReadCommandTest {
         String[] how = {"--band-hz", "0.6,2.6", "--mount-deg", "2,-3,10", "--noise-g", "0.004"};
         Stream<String> all =
                 Stream.concat(Stream.of("read", file.toString(), "--json", first.toString()), Stream.of(how));
-        assertThat(run(all.toArray(String[]::new)).code()).isZero();
+        assertThat(run(all.toArray()).code()).isZero();
         Ran second = run("read", file.toString(), "--json", again.toString(), "--settings", first.toString());
         assertThat(second.err()).isEmpty();
         assertThat(Files.readString(again)).isEqualTo(Files.readString(first));

@@ -1,11 +1,9 @@
 package org.aftercast.cli;
 
+import static org.aftercast.cli.Ran.run;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.InstantSource;
@@ -21,28 +19,10 @@ class StudyCommandsTest {
     @TempDir
     Path temp;
 
-    private record Run(int code, String out, String err) {}
-
-    private static Run run(String... args) {
-        ByteArrayOutputStream out = new ByteArrayOutputStream();
-        ByteArrayOutputStream err = new ByteArrayOutputStream();
-        PrintStream oldOut = System.out;
-        PrintStream oldErr = System.err;
-        try {
-            System.setOut(new PrintStream(out, true, StandardCharsets.UTF_8));
-            System.setErr(new PrintStream(err, true, StandardCharsets.UTF_8));
-            int code = Aftercast.run(args);
-            return new Run(code, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));
-        } finally {
-            System.setOut(oldOut);
-            System.setErr(oldErr);
-        }
-    }
-
     @Test
     void fromAnEmptyStudyToAVerifiedCopy() throws IOException {
         String study = temp.resolve("s").toString();
-        Run made = run(
+        Ran made = run(
                 "new",
                 study,
                 "--title",
@@ -60,19 +40,19 @@ class StudyCommandsTest {
         assertThat(made.code()).as(made.err()).isZero();
         assertThat(run("list", study).out()).contains("Bay trial").contains("No animals yet");
 
-        Run template = run("enter", "--template");
+        Ran template = run("enter", "--template");
         assertThat(template.out()).startsWith("animal,species,");
         Path csv = temp.resolve("c.csv");
         Files.writeString(
                 csv,
                 "animal,packageSerial,releasedUtc,plannedDetachmentUtc\nB2,P2,2026-06-01 08:00,2026-06-02 08:00\nB1,,,\n");
-        Run entered = run("enter", study, csv.toString());
+        Ran entered = run("enter", study, csv.toString());
         assertThat(entered.out()).as(entered.err()).contains("2 added, 0 changed, 0 as before.");
         assertThat(run("list", study).out().lines())
                 .anySatisfy(line -> assertThat(line).matches("B2 +adrift +P2 +[0-9.]+ +search for package P2"))
                 .anySatisfy(line -> assertThat(line).matches("B1 +planned +- +assign a package"));
 
-        Run again = run("enter", study, csv.toString());
+        Ran again = run("enter", study, csv.toString());
         assertThat(again.code()).isEqualTo(2);
         assertThat(again.err().lines())
                 .hasSize(2)
@@ -84,7 +64,7 @@ class StudyCommandsTest {
         assertThat(out).content().contains("B2,");
 
         assertThat(run("verify", study).out()).contains("all is well");
-        Run copy = run("copy", study, temp.resolve("copy").toString());
+        Ran copy = run("copy", study, temp.resolve("copy").toString());
         assertThat(copy.code()).as(copy.err()).isZero();
         assertThat(copy.out()).contains("verified");
         assertThat(run("copy", study, temp.resolve("copy").toString()).code()).isEqualTo(2);
@@ -96,12 +76,12 @@ class StudyCommandsTest {
         Path file = temp.resolve("s/raw").resolve(raw);
         assertThat(file.toFile().setWritable(true)).isTrue();
         Files.writeString(file, "t,x,y,Z\n");
-        Run verify = run("verify", temp.resolve("s").toString());
+        Ran verify = run("verify", temp.resolve("s").toString());
         assertThat(verify.code()).isEqualTo(1);
         assertThat(verify.out())
                 .contains("Wrong: raw/" + raw + ": its content was changed")
                 .contains("1 problem");
-        Run none = run("verify", temp.resolve("none").toString());
+        Ran none = run("verify", temp.resolve("none").toString());
         assertThat(none.code()).isEqualTo(2);
         assertThat(none.err()).contains("there is no study here");
     }
@@ -111,12 +91,12 @@ class StudyCommandsTest {
         String study = temp.resolve("s").toString();
         SmallStudy.make(temp.resolve("s"), InstantSource.system());
         assertThat(run("judge", study).out()).contains("One verdict; a second reader is wanted (1): A1");
-        Run blind = run("judge", study, "A1", "--reader", "TM");
+        Ran blind = run("judge", study, "A1", "--reader", "TM");
         assertThat(blind.out())
                 .contains("shown when your verdict is locked")
                 .contains("next: second verdict")
                 .doesNotContain("alive");
-        Run locked = run(
+        Ran locked = run(
                 "judge",
                 study,
                 "a1",
@@ -187,7 +167,7 @@ class StudyCommandsTest {
             {"judge", study, "A1", "--reader", "TM", "--animal-fate", "died"},
             {"judge", study, "A9", "--reader", "TM"}
         }) {
-            Run run = run(args);
+            Ran run = run((Object[]) args);
             assertThat(run.code()).as(String.join(" ", args) + ": " + run.err()).isEqualTo(2);
             assertThat(run.err()).isNotBlank().doesNotContain("Exception");
         }
@@ -200,7 +180,7 @@ class StudyCommandsTest {
         Path csv = Files.writeString(temp.resolve("c.csv"), "animal\nB1\n");
         try (StudyStore held = StudyStore.open(
                 temp.resolve("s"), StudyStore.Access.WRITE, FileStore.onDisk(), InstantSource.system())) {
-            Run run = run("enter", held.folder().toString(), csv.toString());
+            Ran run = run("enter", held.folder().toString(), csv.toString());
             assertThat(run.code()).isEqualTo(2);
             assertThat(run.err()).contains("another aftercast is writing to this study (process ");
             assertThat(run("list", held.folder().toString()).code()).isZero();

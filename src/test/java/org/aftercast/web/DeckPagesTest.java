@@ -13,45 +13,18 @@ import java.nio.file.Path;
 import java.time.InstantSource;
 import javax.imageio.ImageIO;
 import org.aftercast.voyage.VerifyStudy;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.MethodOrderer;
 import org.junit.jupiter.api.Order;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.TestInstance;
-import org.junit.jupiter.api.TestMethodOrder;
-import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.support.ui.Select;
 
 /** Checklist, photographs, sightings, and a search with the boat's GPS and a sweep, in a real browser. */
-@TestInstance(TestInstance.Lifecycle.PER_CLASS)
-@TestMethodOrder(MethodOrderer.OrderAnnotation.class)
-class DeckPagesTest {
+class DeckPagesTest extends PagesTest {
 
-    @TempDir
-    private static Path dir;
-
-    private Served served;
-    private Browser browser;
-
-    @BeforeAll
-    void start() throws Exception {
-        served = Served.empty(dir.resolve("study"));
-        browser = Browser.at(served.server, dir.resolve("profile"));
-        browser.settings("kp", "day");
+    @Override
+    void prepare() throws Exception {
         served.json("PUT", "/api/animals/D1?who=kp", """
                 {"new": true, "cells": {"packageSerial": "P1", "frequencyMHz": "150.1",
                  "releaseLatDeg": "52.4", "releaseLonDeg": "-4.6", "plannedDetachmentUtc": "2026-06-03T08:00Z"}}""");
-    }
-
-    @AfterAll
-    void end() throws Exception {
-        if (browser != null) {
-            browser.close();
-        }
-        if (served != null) {
-            served.close();
-        }
     }
 
     private JsonNode deck() throws Exception {

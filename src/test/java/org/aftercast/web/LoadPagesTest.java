@@ -6,33 +6,16 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.MethodOrderer;
 import org.junit.jupiter.api.Order;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.TestInstance;
-import org.junit.jupiter.api.TestMethodOrder;
-import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.support.ui.Select;
 
 /** Downloads that need a person's word, through the form of the load page. The files are invented. */
-@TestInstance(TestInstance.Lifecycle.PER_CLASS)
-@TestMethodOrder(MethodOrderer.OrderAnnotation.class)
-class LoadPagesTest {
+class LoadPagesTest extends PagesTest {
 
-    @TempDir
-    private static Path dir;
-
-    private Served served;
-    private Browser browser;
-
-    @BeforeAll
-    void start() throws Exception {
-        served = Served.empty(dir.resolve("study"));
-        browser = Browser.at(served.server, dir.resolve("profile"));
-        browser.settings("kp", "day");
+    @Override
+    void prepare() throws Exception {
         for (String animal : new String[] {"A1", "A2"}) {
             served.json("PUT", "/api/animals/" + animal + "?who=kp", """
                     {"new": true, "cells": {"packageSerial": "P%s", "releasedUtc": "2026-05-03T14:05:10Z",
@@ -40,18 +23,8 @@ class LoadPagesTest {
         }
     }
 
-    @AfterAll
-    void end() throws Exception {
-        if (browser != null) {
-            browser.close();
-        }
-        if (served != null) {
-            served.close();
-        }
-    }
-
     /** One minute at 10 Hz; the third of May or the fifth of March. */
-    private static Path ambiguous(String name, int fromS, int toS) throws Exception {
+    private Path ambiguous(String name, int fromS, int toS) throws Exception {
         StringBuilder csv = new StringBuilder("when,ax,ay,az,depth\n");
         for (int i = 10 * fromS; i < 10 * toS; i++) {
             csv.append(String.format(

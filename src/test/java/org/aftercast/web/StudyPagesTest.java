@@ -2,44 +2,12 @@ package org.aftercast.web;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.nio.file.Path;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.MethodOrderer;
 import org.junit.jupiter.api.Order;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.TestInstance;
-import org.junit.jupiter.api.TestMethodOrder;
-import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.Keys;
 
 /** Study, capture, table, packages and history in a real browser; the tests follow one another on one study. */
-@TestInstance(TestInstance.Lifecycle.PER_CLASS)
-@TestMethodOrder(MethodOrderer.OrderAnnotation.class)
-class StudyPagesTest {
-
-    @TempDir
-    private static Path dir;
-
-    private Served served;
-    private Browser browser;
-
-    @BeforeAll
-    void start() throws Exception {
-        served = Served.empty(dir.resolve("study"));
-        browser = Browser.at(served.server, dir.resolve("profile"));
-        browser.settings("kp", "day");
-    }
-
-    @AfterAll
-    void end() throws Exception {
-        if (browser != null) {
-            browser.close();
-        }
-        if (served != null) {
-            served.close();
-        }
-    }
+class StudyPagesTest extends PagesTest {
 
     @Test
     @Order(1)

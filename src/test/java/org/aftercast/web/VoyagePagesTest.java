@@ -7,45 +7,19 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.MethodOrderer;
 import org.junit.jupiter.api.Order;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.TestInstance;
-import org.junit.jupiter.api.TestMethodOrder;
-import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.WebElement;
 
 /** One animal from its capture to the report, through the pages, in a real browser. The tests follow one another. */
-@TestInstance(TestInstance.Lifecycle.PER_CLASS)
-@TestMethodOrder(MethodOrderer.OrderAnnotation.class)
-class VoyagePagesTest {
+class VoyagePagesTest extends PagesTest {
 
-    @TempDir
-    private static Path dir;
-
-    private Served served;
-    private Browser browser;
     private Path csv;
 
-    @BeforeAll
-    void start() throws Exception {
-        served = Served.empty(dir.resolve("study"));
-        browser = Browser.at(served.server, dir.resolve("profile"));
-        browser.settings("kp", "day");
+    @Override
+    void prepare() throws Exception {
         csv = InventedStudy.download(dir.resolve("sim"), "survives", 1.0, 20, 4);
-    }
-
-    @AfterAll
-    void end() throws Exception {
-        if (browser != null) {
-            browser.close();
-        }
-        if (served != null) {
-            served.close();
-        }
     }
 
     @Test
@@ -214,8 +188,8 @@ class VoyagePagesTest {
                                 + arrived.path("id").asText() + "\"]}")
                 .path("work")
                 .asText();
-        served.json("POST", "/api/work/" + work + "/cancel?who=kp", "{}");
-        String events = served.send("GET", "/api/work/" + work, "").body();
+        served.json("POST", "/api/jobs/" + work + "/cancel?who=kp", "{}");
+        String events = served.send("GET", "/api/jobs/" + work, "").body();
         assertThat(events).containsAnyOf("\"stand\":\"cancelled\"", "\"stand\":\"done\"");
         boolean loaded = events.contains("\"stand\":\"done\"");
         assertThat(served.json("GET", "/api/animals/SH-02", "").path("recordings"))

@@ -219,9 +219,9 @@ class LoadPage {
     const l = t.load;
     const bar = h("progress", { max: 1, "aria-label": l.loading(animal) });
     fill(this.step, h("section", { class: "sheet" }, h("h2", null, l.loading(animal)), bar,
-      h("p", null, h("button", { class: "danger", onclick: () => ask("POST", path`/api/work/${work}/cancel`, {}) }, l.cancel))));
+      h("p", null, h("button", { class: "danger", onclick: () => ask("POST", path`/api/jobs/${work}/cancel`, {}) }, l.cancel))));
     return new Promise((done) => {
-      const events = new EventSource(path`/api/work/${work}`);
+      const events = new EventSource(path`/api/jobs/${work}`);
       this.frame.signal.addEventListener("abort", () => events.close());
       events.onerror = () => {
         if (events.readyState === EventSource.CLOSED) fill(this.outcome, failureBox({ message: l.lost }));
