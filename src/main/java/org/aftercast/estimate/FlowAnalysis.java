@@ -46,7 +46,6 @@ final class FlowAnalysis {
         stages.add(new Stage(Kind.PACKAGE_LOST, "package not retrieved", lost, Kind.TAGGED));
         int usable = count(animals, animal -> animal.fate() != AnimalFate.UNDECIDED);
         stages.add(new Stage(Kind.USABLE, "fate decided", usable, Kind.TAGGED));
-        stages.add(new Stage(Kind.UNDECIDED, "fate undecided", animals.size() - usable, Kind.TAGGED));
         stages.add(new Stage(
                 Kind.ALIVE,
                 "alive at the end of its record",
@@ -68,6 +67,7 @@ final class FlowAnalysis {
                 "eaten by a larger animal",
                 count(animals, a -> a.fate() == AnimalFate.EATEN),
                 Kind.USABLE));
+        stages.add(new Stage(Kind.UNDECIDED, "fate undecided", animals.size() - usable, Kind.TAGGED));
         return new WhoWasTagged(stages);
     }
 

@@ -55,10 +55,7 @@ public final class FateReader {
         } else {
             double end = b.detachment().atS();
             evidence.add(new Evidence(
-                    f(
-                            "It still swam %s before the %s.",
-                            time((end - b.lastOwnBeatS()) / 3600),
-                            b.detachment().how() == Moment.How.NOT_SEEN ? "record ends" : "package came off"),
+                    swamToTheEnd(end - b.lastOwnBeatS(), b.detachment().how()),
                     "MOVES_AT_END",
                     (end - b.lastOwnBeatS()) / 3600,
                     Double.NaN,
@@ -308,5 +305,13 @@ public final class FateReader {
     private static double logSum(double a, double b) {
         double top = Math.max(a, b);
         return Double.isInfinite(top) ? top : top + Math.log(Math.exp(a - top) + Math.exp(b - top));
+    }
+
+    /** Under half a minute counts as to the end: "0 min before" says nothing. */
+    private static String swamToTheEnd(double gapS, Moment.How how) {
+        String end = how == Moment.How.NOT_SEEN ? "record ends" : "package came off";
+        return gapS < 30
+                ? f("It still swam when the %s.", end)
+                : f("It still swam %s before the %s.", time(gapS / 3600), end);
     }
 }

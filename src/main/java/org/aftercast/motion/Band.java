@@ -95,6 +95,10 @@ record Band(
                 cruise,
                 peaks.size(),
                 WINDOW_S);
+        if (across(peaks).isEmpty()) {
+            source +=
+                    "; in none of them did it move the animal more across gravity than along it, so it may be no tailbeat";
+        }
         if (!Double.isNaN(expected)) {
             source += String.format(Locale.ROOT, ", body length speaks for about %.2g Hz", expected);
         }
@@ -143,9 +147,12 @@ record Band(
                 })
                 .filter(p -> p[1] > 0)
                 .toList();
-        List<double[]> across =
-                all.stream().filter(p -> p[2] > LEAST_OVER_VERTICAL).toList();
+        List<double[]> across = across(all);
         return theDeeperHalf(theStronger(across.isEmpty() ? all : across));
+    }
+
+    private static List<double[]> across(List<double[]> peaks) {
+        return peaks.stream().filter(p -> p[2] > LEAST_OVER_VERTICAL).toList();
     }
 
     /** Without the stretches whose peak is weak beside the strong ones: breathing of an animal at rest, say. */
@@ -179,7 +186,7 @@ record Band(
         Axes axes = Axes.read(recording.samples(), window).averaged(averaged);
         int segment = Math.max(32, axes.x().length / 2);
         // Only what moves across gravity: the sway does, heave in waves does not.
-        double[][] across = across(axes);
+        double[][] across = components(axes);
         Spectrum first = Spectrum.welch(across[0], rate, segment);
         Spectrum second = Spectrum.welch(across[1], rate, segment);
         Spectrum vertical = Spectrum.welch(across[2], rate, segment);
@@ -229,7 +236,7 @@ record Band(
     }
 
     /** The two components of a stretch across its own mean gravity, and the one along it. */
-    private static double[][] across(Axes axes) {
+    private static double[][] components(Axes axes) {
         int n = axes.x().length;
         double gx = 0;
         double gy = 0;

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import org.aftercast.fate.AnimalFate;
@@ -13,6 +14,7 @@ import org.aftercast.report.AnimalSection.DecidedBy;
 import org.aftercast.report.AnimalSection.FateSection;
 import org.aftercast.report.AnimalSection.ReadingSection;
 import org.aftercast.report.AnimalSection.RecoveryLine;
+import org.aftercast.report.EstimateSection.RecoveryAcross;
 import org.aftercast.report.EstimateSection.ShareLine;
 
 /** Results as sentences for people who were not there. */
@@ -275,15 +277,27 @@ final class PlainWords {
                 .findFirst()
                 .ifPresent(out::add);
         estimate.recovery().stream()
-                .filter(r -> !Double.isNaN(r.hours()))
-                .min(java.util.Comparator.comparingInt(r -> r.measure().startsWith("beat frequency") ? 0 : 1))
-                .ifPresent(recovery -> out.add("Recovery, as told by the " + recovery.measure() + ", takes about "
-                        + duration(recovery.hours()) + " in the animals that could be judged"
-                        + (Double.isNaN(recovery.lowH())
-                                ? "."
-                                : "; anything between " + duration(recovery.lowH()) + " and "
-                                        + duration(recovery.highH()) + " is compatible with the records.")));
+                .filter(r -> r.animals() > 0)
+                .min(Comparator.<RecoveryAcross>comparingInt(r -> r.measure().startsWith("beat frequency") ? 0 : 1)
+                        .thenComparingInt(r -> -r.animals()))
+                .ifPresent(recovery -> out.add(recovered(recovery)));
         return out;
+    }
+
+    /** One measure stands for all, and where it gives no time no other is put in its place. */
+    static String recovered(RecoveryAcross recovery) {
+        String who = StudyFigures.counted(recovery.animals(), "animal", "animals");
+        if (Double.isNaN(recovery.hours())) {
+            return "No typical time of recovery can be given: by the " + recovery.measure() + ", " + recovery.censored()
+                    + " of " + who + " that the release disturbed had not come back to normal while watched.";
+        }
+        return "Recovery, as told by the " + recovery.measure() + ", takes about " + duration(recovery.hours())
+                + " in the "
+                + who + " that could be judged"
+                + (Double.isNaN(recovery.lowH())
+                        ? "."
+                        : "; anything between " + duration(recovery.lowH()) + " and " + duration(recovery.highH())
+                                + " is compatible with the records.");
     }
 
     static String fatesInWords(StudyReport report) {

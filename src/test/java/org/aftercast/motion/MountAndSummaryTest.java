@@ -12,6 +12,10 @@ import org.aftercast.recording.Channel;
 import org.aftercast.recording.MemorySamples;
 import org.aftercast.recording.Recording;
 import org.aftercast.recording.SampleClock;
+import org.aftercast.sim.Course;
+import org.aftercast.sim.RecordingSimulator;
+import org.aftercast.sim.Scenario;
+import org.aftercast.sim.SimulatedRecording;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -169,6 +173,40 @@ class MountAndSummaryTest {
         assertThat(reading.seconds().quality()[200]).isEqualTo(0.5f);
         assertThat(reading.seconds().quality()[640]).isEqualTo(0.5f);
         assertThat(reading.seconds().quality()[400]).isEqualTo(1f);
+    }
+
+    /** Re-levelling uses swimming only: a carcass that comes to lie belly up is not turned upright (invented recording). */
+    @Test
+    void aCarcassLyingBellyUpStaysBellyUp() {
+        Scenario base = Scenario.swimmer();
+        Scenario.Ending e = base.ending();
+        Scenario dies = base.withLogger(base.logger().with(20, 6))
+                .withRecovery(null)
+                .withEnding(new Scenario.Ending(
+                        Course.DIES_LATE,
+                        2,
+                        5.5,
+                        e.declineMin(),
+                        0,
+                        180,
+                        e.sinkMps(),
+                        e.riseMps(),
+                        1000,
+                        e.predatorHz(),
+                        e.predatorSwayG(),
+                        e.predatorTempC(),
+                        e.predatorLagMin(),
+                        e.egestedAfterH()));
+        SimulatedRecording made = RecordingSimulator.simulate(dies, 11);
+        MotionReading reading = MotionReader.read(made.recording(), MotionSettings.defaults());
+        int upsideDown = 0;
+        int seconds = 0;
+        for (int k = (int) (3.5 * 3600); k < 5 * 3600; k++) {
+            seconds++;
+            upsideDown += Math.abs(reading.seconds().rollDeg()[k]) > MotionSummary.UPSIDE_DOWN_DEG ? 1 : 0;
+        }
+        assertThat(upsideDown).isGreaterThan(95 * seconds / 100);
+        assertThat(MotionSummary.of(reading, 600, 6600).upsideDownS()).isLessThan(60);
     }
 
     /** 1200 s of level swimming, 1.1 Hz, seen through a package that sits one way and, from {@code shiftS} on, another. */

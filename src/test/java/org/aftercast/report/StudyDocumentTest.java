@@ -204,4 +204,13 @@ class StudyDocumentTest {
                 report.estimate(),
                 report.madeWith());
     }
+
+    @Test
+    void noOtherMeasureIsPutInThePlaceOfOneThatGivesNoTime() {
+        double nan = Double.NaN;
+        assertThat(PlainWords.recovered(
+                        new EstimateSection.RecoveryAcross("beat frequency", nan, nan, nan, "median", 13, 12, null)))
+                .isEqualTo("No typical time of recovery can be given: by the beat frequency, 12 of 13 animals that the"
+                        + " release disturbed had not come back to normal while watched.");
+    }
 }

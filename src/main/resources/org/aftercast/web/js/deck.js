@@ -10,7 +10,7 @@ export async function show(place, parts, frame) {
   if (!parts[0]) {
     const { animals } = await get("/api/study", { signal: frame.signal });
     place.append(h("h1", null, t.titles.deck), animals.length === 0 ? h("p", { class: "sheet" }, t.load.noAnimals, " ", h("a", { href: "#/capture/new" }, t.study.add))
-      : h("ul", { class: "choose" }, animals.map((/** @type {any} */ a) => h("li", null, h("a", { class: "button", href: `#/deck/${encodeURIComponent(a.animal)}` }, a.animal)))));
+      : [h("p", null, t.deck.choose), h("ul", { class: "choose" }, animals.map((/** @type {any} */ a) => h("li", null, h("a", { class: "button", href: `#/deck/${encodeURIComponent(a.animal)}` }, a.animal))))]);
     return;
   }
   new DeckPage(place, await get(path`/api/animals/${parts[0]}/deck`, { signal: frame.signal }), frame).build();

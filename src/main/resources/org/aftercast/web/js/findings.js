@@ -33,7 +33,9 @@ export async function show(place, parts, frame) {
 /** The parts told in sentences and tables, as in the report. @param {any[]} blocks */
 function further(blocks) {
   const f = t.findings;
-  return blocks.map((b) => h("section", { class: "sheet" }, h("h2", null, b.title || (b.place === "risk" ? f.worseMore : f.survivalMore)),
+  // The table of chosen times stands in the panel of the curve already, where its numbers open their animals.
+  const shown = blocks.map((b) => (b.title || b.place === "risk" ? b : { ...b, tables: [] })).filter((b) => b.sentences.length + b.tables.length > 0);
+  return shown.map((b) => h("section", { class: "sheet" }, h("h2", null, b.title || (b.place === "risk" ? f.worseMore : f.survivalMore)),
     b.sentences.map((/** @type {string} */ s) => h("p", null, s)),
     b.tables.map((/** @type {any} */ table) => h("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": table.caption }, h("table", null, h("caption", { class: "small" }, table.caption),
       h("thead", null, h("tr", null, table.heads.map((/** @type {string} */ head, /** @type {number} */ i) => h("th", { scope: "col", class: table.numeric.includes(i) ? "num" : null }, head)))),
@@ -137,7 +139,7 @@ function survival(e, number, list, animals) {
     h("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": f.survival }, h("table", null, h("thead", null, h("tr", null, f.survivalHeads.map((/** @type {string} */ head, /** @type {number} */ i) => h("th", { scope: "col", class: i ? "num" : null }, head)))),
       h("tbody", null, s.horizons.map((/** @type {any} */ r) => h("tr", null, h("th", { scope: "row" }, f.hours(num(r.hours))),
         h("td", { class: "num" }, number(r.stillWatched, f.watchedAt(num(r.hours)), () => list(animals.filter((a) => a.atRiskH >= r.hours)))), h("td", { class: "num" }, r.diedBefore),
-        h("td", { class: "num" }, r.survival ? `${pct(r.survival.value)} (${pct(r.survival.low)} – ${pct(r.survival.high)})` : r.remark)))))),
+        h("td", { class: r.survival ? "num" : "num words" }, r.survival ? `${pct(r.survival.value)} (${pct(r.survival.low)} – ${pct(r.survival.high)})` : r.remark)))))),
     s.censored.length ? [h("h3", null, f.censored), h("ul", { class: "small" }, s.censored.map((/** @type {any} */ c) => h("li", null, f.censoredRow(c.animals, c.reason, num(c.earliestH), num(c.latestH)))))] : null);
 }
 

@@ -105,6 +105,7 @@ export const t = {
     age: (/** @type {number} */ s) => `${s} s ago`, stale: (/** @type {number} */ s) => `${s} s old: too old to use`,
   },
   deck: {
+    choose: "Checklist before the release, photographs, and what people saw. Choose the animal.",
     title: (/** @type {string} */ name) => `On deck: ${name}`,
     fields: /** @type {Record<string, string>} */ ({
       stillPoses: "Logger on, package held still in six poses, 10 s each", tap1Utc: "First tap", tap2Utc: "Second tap", tap3Utc: "Third tap",
@@ -143,6 +144,7 @@ export const t = {
   }),
   recording: {
     title: (/** @type {string} */ name) => `Recording of ${name}`,
+    choose: "Animals whose download is loaded and read. Choose one to see its record.",
     none: "No download has been loaded yet.",
     preparing: "Preparing the recording; the first time takes a few seconds …",
     beats: (/** @type {number} */ n) => count(n, "beat", "beats"),
@@ -224,12 +226,12 @@ export const t = {
     survival: "Share alive over time", survivalLabel: (/** @type {number} */ n, /** @type {number} */ d) => `Share alive over time of ${n} animals, ${d} deaths; the table below has the numbers`,
     survivalHeads: ["Hours", "Watched", "Died before", "Alive (interval)"], hours: (/** @type {string} */ h) => `${h} h`, watchedAt: (/** @type {string} */ h) => `Watched for ${h} h or longer`,
     aliveAxis: "share alive", notYetAxis: "share not yet recovered", hoursAxis: "hours after release",
-    censored: "How watching ended for the others", censoredRow: (/** @type {number} */ n, /** @type {string} */ why, /** @type {string} */ a, /** @type {string} */ b) => `${n}: ${why}, after ${a} to ${b} h`,
+    censored: "How watching ended for the others", censoredRow: (/** @type {number} */ n, /** @type {string} */ why, /** @type {string} */ a, /** @type {string} */ b) => `${n}: ${why}, after ${a === b ? a : `${a} to ${b}`} h`,
     robust: "How far it could move", robustHelp: "The same share with one thing decided otherwise; the last column is the change in percentage points.",
     worse: "What makes it worse", odds: (/** @type {string} */ r, /** @type {string} */ a, /** @type {string} */ b) => `odds of dying × ${r} (${a} to ${b})`, against: "against", noLimit: "no upper limit", noModels: "Fight, air and warmth are compared where every animal has them.",
     recovery: "Recovery", noRecovery: "No recovery times yet.", typical: (/** @type {string} */ m, /** @type {string} */ a, /** @type {string} */ b, /** @type {number} */ n) => `Typically ${m} h (${a} to ${b} h), from ${count(n, "animal", "animals")}.`,
     notSeen: (/** @type {number} */ n) => `${count(n, "animal was", "animals were")} not seen to recover.`, recoveryLabel: (/** @type {string} */ m) => `Share of animals not yet recovered by ${m} over hours after release`,
-    flow: "Who was tagged", limits: "What this cannot say", survivalMore: "Alive at chosen times", worseMore: "What makes it worse, in numbers",
+    flow: "Who was tagged", limits: "What this cannot say", survivalMore: "Mean time alive", worseMore: "What makes it worse, in numbers",
     plan: {
       title: "Plan the next study", about: "Every possible number of deaths is added up. The expected share is a guess: try neighbouring ones. Leave a field empty where there is nothing to say.",
       fields: /** @type {Record<string, [string, string]>} */ ({ share: ["Share expected to die (0.1 is one in ten)", "0.1"], halfWidth: ["Wanted half-width of the interval", "0.1"], otherShare: ["Share expected in a second group", ""], back: ["Packages that come back with a record", "0.8"], shed: ["Of these, off too early", "0"], perCluster: ["Animals per trip or angler", "1"], likeness: ["How alike their fates are, 0 to 1", "0"], horizonH: ["Hours of watching", "24"], halfTimeH: ["Hours in which half of the deaths have come", ""] }),
