@@ -126,7 +126,7 @@ public record BehaviourSettings(
     /** The defaults. */
     public static BehaviourSettings defaults() {
         return new BehaviourSettings(
-                0.12, 0.05, 1.5, 2, 5, 0.1, 5, 20, 60, 15, 15, 0.08, 0.5, 2.5, 1.7, 1.4, 4, 120, 30, 5, 15, 0.8, 0.05,
+                0.12, 0.05, 1.5, 2, 5, 0.1, 5, 20, 60, 15, 15, 0.08, 0.5, 2.5, 1.7, 1.4, 4, 120, 120, 5, 15, 0.8, 0.05,
                 0.5, 4, 0.05, 0.95, 6, 20, 1);
     }
 }

@@ -13,6 +13,9 @@ final class FateParts {
 
     private static final String[] CALLS = FateCase.CALLS;
 
+    /** A root mean square error of posture beyond this means a wrong body frame, degrees. */
+    private static final double WRONG_FRAME_DEG = 5;
+
     private FateParts() {}
 
     static List<FateCase> cases(Generator generator, Purpose purpose, int count, FateCase.Known known) {
@@ -50,6 +53,19 @@ final class FateParts {
         return new Page(text.toString(), diagram(all, "simulated, " + all.size() + " recordings"));
     }
 
+    /** A few recordings with a wrong frame rule a root mean square: the median over recordings, and how many those are. */
+    private static void posture(Table table, String which, double[] rmsDeg) {
+        double[] sorted =
+                Arrays.stream(rmsDeg).filter(v -> !Double.isNaN(v)).sorted().toArray();
+        int over = (int) Arrays.stream(sorted).filter(v -> v > WRONG_FRAME_DEG).count();
+        table.row(
+                which + " error while swimming, RMS of a recording: median over recordings °",
+                Table.number(sorted.length == 0 ? Double.NaN : sorted[sorted.length / 2], 2));
+        table.row(
+                which + " error above " + (int) WRONG_FRAME_DEG + "° (of those that swam)",
+                Table.of(over, sorted.length));
+    }
+
     static Table figures(List<FateCase> all) {
         List<FateCase> told = MotionParts.pick(all, FateCase::decidable);
         List<FateCase> decided = MotionParts.pick(told, c -> !c.call().equals("undecided"));
@@ -70,14 +86,14 @@ final class FateParts {
         table.row("tailbeat F1, all beats together", Table.number(2.0 * matched / (2.0 * matched + missed + wrong), 4));
         table.row("median frequency error, median over recordings", Table.percent(error[error.length / 2], 2));
         table.row("median frequency error, worst tenth", Table.percent(error[error.length * 9 / 10], 2));
-        table.row(
-                "pitch error while swimming, RMS °",
-                MotionParts.rms(
-                        all.stream().mapToDouble(c -> c.beats().pitchRmsDeg()).toArray()));
-        table.row(
-                "roll error while swimming, RMS °",
-                MotionParts.rms(
-                        all.stream().mapToDouble(c -> c.beats().rollRmsDeg()).toArray()));
+        posture(
+                table,
+                "pitch",
+                all.stream().mapToDouble(c -> c.beats().pitchRmsDeg()).toArray());
+        posture(
+                table,
+                "roll",
+                all.stream().mapToDouble(c -> c.beats().rollRmsDeg()).toArray());
         table.row("balanced accuracy of the call among decided", Table.number(balanced(decided), 3));
         table.row("undecided among those that can be told", Table.of(undecided, told.size()));
         table.row("survivors called dead", Table.of(dead, survivors.size()));
