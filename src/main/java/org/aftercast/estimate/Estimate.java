@@ -10,10 +10,20 @@ public final class Estimate {
 
     private Estimate() {}
 
-    /** As {@link #of(List, LandedCounts, List, List, EstimateSettings)} without recovery. */
+    /** As {@link #of(List, LandedCounts, PackageReturns, List, List, EstimateSettings)} without recovery. */
     public static EstimateResult of(
             List<AnimalOutcome> animals, @Nullable LandedCounts landed, EstimateSettings settings) {
-        return of(animals, landed, List.of(), List.of(), settings);
+        return of(animals, landed, PackageReturns.unknown(), List.of(), List.of(), settings);
+    }
+
+    /** As {@link #of(List, LandedCounts, PackageReturns, List, List, EstimateSettings)}, nothing known of searches. */
+    public static EstimateResult of(
+            List<AnimalOutcome> animals,
+            @Nullable LandedCounts landed,
+            List<AnimalRecovery> recoveries,
+            List<RecoveryTrack> tracks,
+            EstimateSettings settings) {
+        return of(animals, landed, PackageReturns.unknown(), recoveries, tracks, settings);
     }
 
     /**
@@ -22,6 +32,7 @@ public final class Estimate {
      *
      * @param animals one per tagged animal, any number
      * @param landed what was landed, or null when not recorded
+     * @param returns how packages came back
      * @param recoveries recovery times, any number, one per animal and measure
      * @param tracks the measures over time, where they are at hand
      * @param settings the choices
@@ -29,6 +40,7 @@ public final class Estimate {
     public static EstimateResult of(
             List<AnimalOutcome> animals,
             @Nullable LandedCounts landed,
+            PackageReturns returns,
             List<AnimalRecovery> recoveries,
             List<RecoveryTrack> tracks,
             EstimateSettings settings) {
@@ -36,7 +48,7 @@ public final class Estimate {
         return new EstimateResult(
                 settings,
                 animals.size(),
-                FlowAnalysis.of(animals, landed),
+                FlowAnalysis.of(animals, landed, returns),
                 headline,
                 ClusterAnalysis.of(animals, settings),
                 TimeToDeathAnalysis.of(animals, settings),

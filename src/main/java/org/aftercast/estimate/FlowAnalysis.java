@@ -14,7 +14,7 @@ final class FlowAnalysis {
 
     private FlowAnalysis() {}
 
-    static WhoWasTagged of(List<AnimalOutcome> animals, @Nullable LandedCounts landed) {
+    static WhoWasTagged of(List<AnimalOutcome> animals, @Nullable LandedCounts landed, PackageReturns returns) {
         List<Stage> stages = new ArrayList<>();
         Kind whole = Kind.TAGGED;
         if (landed != null) {
@@ -36,14 +36,19 @@ final class FlowAnalysis {
                         whole));
             }
         }
-        int tagged = landed == null ? animals.size() : landed.taggedOf(animals.size());
+        int known = animals.size() + returns.notRead();
+        int tagged = landed == null ? known : Math.max(known, landed.taggedOf(animals.size()));
         stages.add(new Stage(Kind.TAGGED, "released with a package", tagged, whole));
         if (tagged > animals.size()) {
             stages.add(new Stage(Kind.NO_OUTCOME_YET, "not read yet", tagged - animals.size(), Kind.TAGGED));
         }
         int lost = count(animals, animal -> animal.end() == RecordEnd.PACKAGE_LOST);
-        stages.add(new Stage(Kind.PACKAGE_RETRIEVED, "package retrieved", animals.size() - lost, Kind.TAGGED));
+        stages.add(new Stage(Kind.PACKAGE_RETRIEVED, "package retrieved", known - lost, Kind.TAGGED));
+        part(stages, Kind.FROM_WATER, "taken from the water", returns.fromWater(), Kind.PACKAGE_RETRIEVED);
+        part(stages, Kind.FOUND_ASHORE, "found ashore", returns.ashore(), Kind.PACKAGE_RETRIEVED);
+        part(stages, Kind.HANDED_IN, "handed in by somebody else", returns.handedIn(), Kind.PACKAGE_RETRIEVED);
         stages.add(new Stage(Kind.PACKAGE_LOST, "package not retrieved", lost, Kind.TAGGED));
+        part(stages, Kind.SEARCH_ABANDONED, "search abandoned", returns.abandoned(), Kind.PACKAGE_LOST);
         int usable = count(animals, animal -> animal.fate() != AnimalFate.UNDECIDED);
         stages.add(new Stage(Kind.USABLE, "fate decided", usable, Kind.TAGGED));
         stages.add(new Stage(
@@ -69,6 +74,12 @@ final class FlowAnalysis {
                 Kind.USABLE));
         stages.add(new Stage(Kind.UNDECIDED, "fate undecided", animals.size() - usable, Kind.TAGGED));
         return new WhoWasTagged(stages);
+    }
+
+    private static void part(List<Stage> stages, Kind kind, String name, int animals, Kind of) {
+        if (animals > 0) {
+            stages.add(new Stage(kind, name, animals, of));
+        }
     }
 
     private static int count(List<AnimalOutcome> animals, Predicate<AnimalOutcome> which) {

@@ -27,8 +27,10 @@ public record AnimalSection(
     public enum Stage {
         NOT_RELEASED("not released yet"),
         AT_SEA("package still at sea"),
-        LOST("package lost"),
+        LOST("search abandoned, package lost"),
         RETRIEVED("package retrieved, not loaded"),
+        STRANDED("package found ashore, not loaded"),
+        HANDED_IN("package handed in, not loaded"),
         LOADED("recording loaded, not read"),
         READ("recording read");
 
@@ -45,7 +47,7 @@ public record AnimalSection(
 
         /** Whether it was released and nothing of its recording is in the study. */
         boolean withoutPackage() {
-            return this == AT_SEA || this == LOST || this == RETRIEVED;
+            return this == AT_SEA || this == LOST || this == RETRIEVED || this == STRANDED || this == HANDED_IN;
         }
     }
 

@@ -47,8 +47,10 @@ final class PlainWords {
             return switch (animal.stage()) {
                 case NOT_RELEASED -> "Not released yet.";
                 case AT_SEA -> "Its package is still at sea; nothing is known after release.";
-                case LOST -> "Its package was never found; nothing is known after release.";
+                case LOST -> "The search for its package was abandoned; nothing is known after release.";
                 case RETRIEVED -> "Its package is back in hand, but the download has not been loaded.";
+                case STRANDED -> "Its package was found ashore, but the download has not been loaded.";
+                case HANDED_IN -> "Its package was handed in, but the download has not been loaded.";
                 case LOADED -> "Its recording is loaded but has not been read.";
                 case READ -> "Its recording was read without a result.";
             };

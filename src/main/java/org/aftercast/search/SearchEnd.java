@@ -26,7 +26,7 @@ public record SearchEnd(
         STRANDED,
         /** Handed in by someone else. */
         HANDED_IN,
-        /** Given up. */
+        /** Not sought any longer. */
         ABANDONED
     }
 

@@ -258,6 +258,9 @@ public final class CaptureSheet {
 
     @SuppressWarnings({"unchecked", "rawtypes"})
     private static String word(Class<?> kind, String cell) {
+        if (kind == SearchOutcome.Outcome.class && SearchOutcome.EARLIER_WORD.equals(cell.strip())) {
+            return Words.of(SearchOutcome.Outcome.ABANDONED); // a table written by an earlier version
+        }
         return Words.of((Enum<?>) Words.parse((Class<? extends Enum>) kind, shown(cell)));
     }
 

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import org.jdbi.v3.core.Handle;
 import org.jspecify.annotations.Nullable;
@@ -69,6 +70,16 @@ public final class Change {
             Rows.execute(handle, table.update(), values);
             note(HistoryEntry.What.CHANGED, table, table.keyOf(row), beforeJson, afterJson);
         }
+    }
+
+    /** Replaces the stored columns of a row whose words the records do not know any longer: for migrations only. */
+    void rewrite(Table<?> table, Map<String, @Nullable Object> before, Map<String, @Nullable Object> after) {
+        List<Object> key = new ArrayList<>();
+        table.keyColumns().forEach(column -> key.add(Objects.requireNonNull(after.get(column))));
+        List<@Nullable Object> values = new ArrayList<>(after.values());
+        values.addAll(key);
+        Rows.execute(handle, table.update(), values);
+        note(HistoryEntry.What.CHANGED, table, key, Table.toJson(before), Table.toJson(after));
     }
 
     /** Removes a record if it is there; the database refuses while others refer to it. */

@@ -7,6 +7,8 @@ import java.sql.Connection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
+import java.time.Instant;
+import org.jdbi.v3.core.Handle;
 
 /**
  * Versioned migrations: script {@code Vn.sql} leads from version n − 1 to n. The version reached is kept in SQLite's
@@ -15,7 +17,7 @@ import java.sql.Statement;
 final class Schema {
 
     /** The version this software writes. */
-    static final int VERSION = 2;
+    static final int VERSION = 3;
 
     /** "Aftc" in ASCII; SQLite's place for telling one application's files from another's. */
     static final int APPLICATION_ID = 0x41667463;
@@ -30,13 +32,22 @@ final class Schema {
         return pragma(connection, "application_id") == APPLICATION_ID;
     }
 
-    /** Runs every script after the database's version, each in its own transaction. */
-    static void migrate(Connection connection) throws SQLException, IOException {
+    /**
+     * Runs every script after the database's version, each in its own transaction, with what a script cannot do: changes of
+     * records that belong into the history.
+     *
+     * @param handle on the same connection
+     * @param now noted with such changes
+     */
+    static void migrate(Connection connection, Handle handle, Instant now) throws SQLException, IOException {
         try (Statement statement = connection.createStatement()) {
             for (int version = versionOf(connection) + 1; version <= VERSION; version++) {
                 statement.executeUpdate("BEGIN IMMEDIATE");
                 try {
                     statement.executeUpdate(script(version));
+                    if (version == 3) {
+                        Version3.rewrite(handle, now);
+                    }
                     statement.executeUpdate("PRAGMA application_id = " + APPLICATION_ID);
                     statement.executeUpdate("PRAGMA user_version = " + version);
                     statement.executeUpdate("COMMIT");

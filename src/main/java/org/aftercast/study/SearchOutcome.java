@@ -10,9 +10,11 @@ import org.jspecify.annotations.Nullable;
  * @param number 1, 2 … for one animal
  * @param startedUtc when the search began, or null
  * @param endedUtc when it ended, or null
- * @param outcome found or not
+ * @param outcome how it ended
  * @param foundLatDeg where it was found, degrees, or null
  * @param foundLonDeg where it was found, degrees, or null
+ * @param searchH hours at sea spent on it, or null
+ * @param searchNm nautical miles run for it, or null
  * @param packageCondition tooth marks, scratches, water inside …, in words, or null
  * @param searchNotes free text, or null
  */
@@ -24,17 +26,31 @@ public record SearchOutcome(
         Outcome outcome,
         @Nullable Double foundLatDeg,
         @Nullable Double foundLonDeg,
+        @Nullable Double searchH,
+        @Nullable Double searchNm,
         @Nullable String packageCondition,
         @Nullable String searchNotes) {
 
+    /** How records version 2 and tables of that time call {@link Outcome#ABANDONED}. */
+    static final String EARLIER_WORD = "given-up";
+
     /** How a search ended. */
     public enum Outcome {
-        /** The package is back in hand. */
+        /** Back in hand, taken from the water by those who sought it. */
         RETRIEVED,
+        /** Back in hand, found ashore. */
+        STRANDED,
+        /** Back in hand, brought by somebody else. */
+        HANDED_IN,
         /** Not found this time; it will be sought again. */
         NOT_FOUND,
-        /** Given up: the package counts as lost. */
-        GIVEN_UP
+        /** Not sought any longer: the package counts as lost. */
+        ABANDONED;
+
+        /** Whether the package is back, in whatever way. */
+        public boolean inHand() {
+            return this == RETRIEVED || this == STRANDED || this == HANDED_IN;
+        }
     }
 
     public SearchOutcome {
@@ -48,6 +64,8 @@ public record SearchOutcome(
                 .order("endedUtc", endedUtc, "startedUtc", startedUtc)
                 .needed("outcome", outcome)
                 .position("foundLatDeg", foundLatDeg, "foundLonDeg", foundLonDeg)
+                .within("searchH", searchH, 0, 10_000, "h")
+                .within("searchNm", searchNm, 0, 100_000, "NM")
                 .note("packageCondition", packageCondition)
                 .note("searchNotes", searchNotes)
                 .check();
@@ -55,9 +73,9 @@ public record SearchOutcome(
 
     /** Of two searches for one package the one that counts: a package in hand stays in hand; else the later one. */
     public static SearchOutcome decisive(SearchOutcome a, SearchOutcome b) {
-        if (a.outcome() == Outcome.RETRIEVED) {
+        if (a.outcome().inHand() && (!b.outcome().inHand() || a.number() > b.number())) {
             return a;
         }
-        return b.outcome() == Outcome.RETRIEVED || b.number() > a.number() ? b : a;
+        return b.outcome().inHand() || b.number() > a.number() ? b : a;
     }
 }

@@ -102,8 +102,9 @@ public record Standing(
             @Nullable ReadingRow reading,
             List<Verdict> verdicts,
             Instant now) {
-        boolean lost = search != null && search.outcome() == SearchOutcome.Outcome.GIVEN_UP;
-        boolean inHand = recording != null || (search != null && search.outcome() == SearchOutcome.Outcome.RETRIEVED);
+        boolean lost = search != null && search.outcome() == SearchOutcome.Outcome.ABANDONED;
+        boolean inHand =
+                recording != null || (search != null && search.outcome().inHand());
         Instant released = release == null ? null : release.releasedUtc();
         Instant planned = release == null ? null : release.plannedDetachmentUtc();
         String serial = release == null ? null : release.packageSerial();
@@ -132,7 +133,7 @@ public record Standing(
             next = "";
         } else if (lost) {
             stage = Stage.ADRIFT;
-            next = "nothing: its package was given up as lost";
+            next = "nothing: the search for its package was abandoned";
         } else if (off || due) {
             stage = Stage.ADRIFT;
             next = "search for package " + serial;

@@ -76,13 +76,14 @@ public final class StudyStore implements AutoCloseable {
             FileStore files,
             InstantSource clock,
             Connection connection,
+            Handle handle,
             @Nullable StudyLock lock) {
         this.folder = folder;
         this.access = access;
         this.files = files;
         this.clock = clock;
         this.connection = connection;
-        this.handle = Jdbi.create(connection).open();
+        this.handle = handle;
         this.lock = lock;
     }
 
@@ -124,8 +125,8 @@ public final class StudyStore implements AutoCloseable {
 
     private static void fill(Path aside, StudyInfo info, String who, Instant now) throws IOException {
         try (Connection fresh = connect(aside, Access.WRITE)) {
-            Schema.migrate(fresh);
             try (Handle handle = Jdbi.create(fresh).open()) {
+                Schema.migrate(fresh, handle, now);
                 handle.useTransaction(h -> new Change(h, who, now.truncatedTo(ChronoUnit.MILLIS)).put(info));
             }
         } catch (SQLException | JdbiException failure) {
@@ -160,15 +161,16 @@ public final class StudyStore implements AutoCloseable {
                         + version + "; this one knows up to " + Schema.VERSION + "); update aftercast");
             }
             List<String> notices = new ArrayList<>();
+            Handle handle = Jdbi.create(connection).open();
             if (version < Schema.VERSION) {
                 if (access == Access.READ) {
                     throw new StudyException(folder + ": this study was written by an older aftercast (records version "
                             + version + "); open it once for writing, for example with aftercast enter or serve");
                 }
-                Schema.migrate(connection);
+                Schema.migrate(connection, handle, clock.instant().truncatedTo(ChronoUnit.MILLIS));
                 notices.add("records brought from version " + version + " to " + Schema.VERSION);
             }
-            StudyStore store = new StudyStore(folder, access, files, clock, connection, lock);
+            StudyStore store = new StudyStore(folder, access, files, clock, connection, handle, lock);
             store.notices.addAll(notices);
             if (access == Access.WRITE) {
                 StudyFolder.makeFolders(folder, files);

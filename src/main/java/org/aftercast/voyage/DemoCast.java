@@ -31,7 +31,7 @@ final class DemoCast {
     /** What became of the package. */
     enum Whereabouts {
         RETRIEVED,
-        GIVEN_UP,
+        ABANDONED,
         ADRIFT
     }
 
@@ -155,7 +155,7 @@ final class DemoCast {
             part(17, 5, "male", 0.99, "jaw", "none", 4, 25, Course.SURVIVES, 0, 1.5),
             part(18, 5, "female", 1.06, "mouth", "none", 13, 50, Course.SWALLOWED_BY_COLD, 8.1, 4.4),
             part(19, 5, "female", 1.20, "jaw", "slight", 24, 65, Course.SURVIVES, 0, 30),
-            lost(20, 5, "male", 1.01, 6, 25, Whereabouts.GIVEN_UP),
+            lost(20, 5, "male", 1.01, 6, 25, Whereabouts.ABANDONED),
             part(21, 6, "female", 1.13, "gut", "heavy", 26, 95, Course.DIES_THEN_SCAVENGED, 2.8, 9),
             part(22, 6, "male", 1.02, "jaw", "none", 5, 20, Course.SURVIVES, 0, 2.1),
             part(23, 6, "female", 1.04, "mouth", "none", 12, 40, Course.SURVIVES, 0, 3.9),
@@ -394,7 +394,7 @@ final class DemoCast {
         }
         Instant ended = planned.plus(Duration.ofMinutes(150 + random.nextInt(200)));
         row.put("searchEndedUtc", ended.toString());
-        row.put("searchOutcome", part.fate() == Whereabouts.GIVEN_UP ? "given-up" : "retrieved");
+        row.put("searchOutcome", part.fate() == Whereabouts.ABANDONED ? "abandoned" : "retrieved");
         if (part.fate() == Whereabouts.RETRIEVED) {
             row.put("foundLatDeg", number(latDeg + 0.02 + 0.04 * random.nextDouble(), 4));
             row.put("foundLonDeg", number(lonDeg + 0.03 + 0.03 * random.nextDouble(), 4));

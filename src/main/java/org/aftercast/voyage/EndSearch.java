@@ -6,7 +6,6 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import org.aftercast.geo.Position;
 import org.aftercast.search.Observation;
 import org.aftercast.search.SearchEnd;
@@ -15,13 +14,12 @@ import org.aftercast.study.StudyStore;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Keeps the study's record of a search as its table says: an {@code end} row becomes a search outcome (in hand: retrieved,
- * stranded or handed in; given up: abandoned), with hours and miles in its notes; when that row is taken back, the outcome
- * becomes "not found". Other outcomes, entered by a person, are left alone.
+ * Keeps the study's record of a search as its table says: an {@code end} row becomes a search outcome (retrieved, stranded,
+ * handed in or abandoned) with the hours and miles spent; when that row is taken back, the outcome becomes "not found". Other outcomes, entered by a person, are left alone.
  */
 public final class EndSearch {
 
-    private static final String FROM_LOG = "From the search log: ";
+    private static final String FROM_LOG = "From the search log";
 
     private EndSearch() {}
 
@@ -65,7 +63,9 @@ public final class EndSearch {
                     null,
                     null,
                     null,
-                    FROM_LOG + "its end was taken back.");
+                    null,
+                    null,
+                    FROM_LOG + ": its end was taken back.");
         }
         if (wanted != null && !wanted.equals(before)) {
             SearchOutcome put = wanted;
@@ -89,19 +89,13 @@ public final class EndSearch {
                 number,
                 started(table, rows, end.time()),
                 end.time(),
-                end.outcome() == SearchEnd.Outcome.ABANDONED
-                        ? SearchOutcome.Outcome.GIVEN_UP
-                        : SearchOutcome.Outcome.RETRIEVED,
+                SearchOutcome.Outcome.valueOf(end.outcome().name()),
                 found == null ? null : found.latDeg(),
                 found == null ? null : found.lonDeg(),
+                Math.rint(end.hours() * 100) / 100,
+                Math.rint(end.miles() * 100) / 100,
                 null,
-                String.format(
-                        Locale.ROOT,
-                        "%s%s after %.1f h and %.1f NM.",
-                        FROM_LOG,
-                        SeekParts.word(end.outcome()).replace('-', ' '),
-                        end.hours(),
-                        end.miles()));
+                FROM_LOG + ".");
     }
 
     private static @Nullable Instant started(SeekTable table, SeekTable.PackageRows rows, Instant end) {

@@ -284,6 +284,8 @@ public final class EnterCaptures {
                     search.outcome(),
                     search.foundLatDeg(),
                     search.foundLonDeg(),
+                    search.searchH(),
+                    search.searchNm(),
                     search.packageCondition(),
                     search.searchNotes()));
         } else if (before != null) {

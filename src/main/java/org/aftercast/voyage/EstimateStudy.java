@@ -17,6 +17,7 @@ import org.aftercast.estimate.Estimate;
 import org.aftercast.estimate.EstimateResult;
 import org.aftercast.estimate.EstimateSettings;
 import org.aftercast.estimate.LandedCounts;
+import org.aftercast.estimate.PackageReturns;
 import org.aftercast.estimate.RecoveryTrack;
 import org.aftercast.report.EstimateSection;
 import org.aftercast.study.FileStore;
@@ -98,6 +99,7 @@ public final class EstimateStudy {
                     of(
                             animals,
                             found,
+                            StudyReturns.of(store),
                             StudyRecoveries.of(store, decided),
                             StudyRecoveries.tracks(store, decided),
                             settings));
@@ -121,10 +123,11 @@ public final class EstimateStudy {
     static EstimateResult of(
             List<AnimalOutcome> animals,
             StudyLandings.Found landings,
+            PackageReturns returns,
             List<AnimalRecovery> recoveries,
             List<RecoveryTrack> tracks,
             EstimateSettings settings) {
-        EstimateResult result = Estimate.of(animals, landings.counts(), recoveries, tracks, settings);
+        EstimateResult result = Estimate.of(animals, landings.counts(), returns, recoveries, tracks, settings);
         String remark = landings.remark();
         return remark == null ? result : result.withLimit(remark);
     }
@@ -141,6 +144,7 @@ public final class EstimateStudy {
                 of(
                         animals,
                         StudyLandings.of(store),
+                        StudyReturns.of(store),
                         StudyRecoveries.of(store, decided),
                         StudyRecoveries.tracks(store, decided),
                         settings));

@@ -228,6 +228,7 @@ public final class ReportStudy {
             EstimateResult result = EstimateStudy.of(
                     outcomes,
                     StudyLandings.of(store),
+                    StudyReturns.of(store),
                     StudyRecoveries.ofSections(animals),
                     StudyRecoveries.tracks(store, all),
                     settings);
@@ -312,12 +313,16 @@ public final class ReportStudy {
                 .filter(o -> o.end() == RecordEnd.PACKAGE_LOST)
                 .filter(o -> {
                     SearchOutcome search = searches.get(StudyOutcomes.key(o.animal()));
-                    return search == null || search.outcome() != SearchOutcome.Outcome.GIVEN_UP;
+                    return search == null || search.outcome() != SearchOutcome.Outcome.ABANDONED;
                 })
                 .count();
         if (missing > 0) {
             out.add(missing + (missing == 1 ? " package is" : " packages are")
-                    + " still at sea or not loaded; nothing is known of the animal, as with a lost package.");
+                    + " still at sea; nothing is known of the animal, as with a lost package.");
+        }
+        String cost = StudyReturns.cost(store);
+        if (cost != null) {
+            out.add(cost);
         }
         long byProgram =
                 outcomes.stream().filter(o -> o.probabilities() != null).count();
@@ -451,10 +456,16 @@ public final class ReportStudy {
         if (release == null || release.releasedUtc() == null) {
             return Stage.NOT_RELEASED;
         }
-        if (search == null || search.outcome() == SearchOutcome.Outcome.NOT_FOUND) {
+        if (search == null) {
             return Stage.AT_SEA;
         }
-        return search.outcome() == SearchOutcome.Outcome.GIVEN_UP ? Stage.LOST : Stage.RETRIEVED;
+        return switch (search.outcome()) {
+            case NOT_FOUND -> Stage.AT_SEA;
+            case ABANDONED -> Stage.LOST;
+            case RETRIEVED -> Stage.RETRIEVED;
+            case STRANDED -> Stage.STRANDED;
+            case HANDED_IN -> Stage.HANDED_IN;
+        };
     }
 
     private static CaptureFacts facts(

@@ -28,7 +28,8 @@ import org.jspecify.annotations.Nullable;
  * What became of each animal of a study, as the estimate needs it. A settled verdict goes before two readers who agree,
  * these before one reader, and one reader before the program. Two readers who disagree and have not settled make the
  * fate undecided. A package that is lost, or still at sea, is an undecided animal with no time at risk. Animals that have
- * not been released, or carried no package, are left out, as are recordings that have not been read.
+ * not been released, or carried no package, are left out, as are those whose package is back in hand (retrieved, found ashore,
+ * handed in) and whose recording has not been loaded or read: their outcome is not known yet, but it will be.
  */
 public final class StudyOutcomes {
 
@@ -72,6 +73,7 @@ public final class StudyOutcomes {
         store.all(Capture.class).forEach(row -> captures.put(key(row.animal()), row));
         Map<String, ReadingRow> readings = latestReadings(store);
         Map<String, RecordingRow> recordings = latestRecordings(store);
+        Map<String, SearchOutcome> searches = decisiveSearches(store);
         Map<String, List<Verdict>> verdicts = new HashMap<>();
         store.all(Verdict.class)
                 .forEach(row -> verdicts.computeIfAbsent(key(row.animal()), k -> new ArrayList<>())
@@ -86,7 +88,10 @@ public final class StudyOutcomes {
             }
             RecordingRow recording = recordings.get(key);
             ReadingRow reading = recording == null ? null : readings.get(recording.sha256());
-            if (recording != null && reading == null) {
+            SearchOutcome search = searches.get(key);
+            boolean inHand =
+                    recording != null || (search != null && search.outcome().inHand());
+            if (inHand && reading == null) {
                 continue;
             }
             Map<String, String> groups = groups(animal, captures.get(key));

@@ -62,6 +62,18 @@ public final class SmallStudy {
                 change.put(new Release(
                         "A1", "P1", clock.instant().minusSeconds(90_000), null, null, null, null, clock.instant()));
                 change.put(new Detachment("A1", clock.instant(), Detachment.Source.ENTERED, null, null));
+                change.put(new SearchOutcome(
+                        "A1",
+                        1,
+                        clock.instant().minusSeconds(12_600),
+                        clock.instant(),
+                        SearchOutcome.Outcome.HANDED_IN,
+                        52.5,
+                        -4.6,
+                        3.5,
+                        22.0,
+                        null,
+                        "From the search log."));
                 return 0;
             });
             byte[] parquet = "PAR1".getBytes(StandardCharsets.UTF_8);

@@ -32,7 +32,7 @@ class StandingTest {
     }
 
     private static SearchOutcome search(String animal, int number, SearchOutcome.Outcome outcome) {
-        return new SearchOutcome(animal, number, null, NOW, outcome, null, null, null, null);
+        return new SearchOutcome(animal, number, null, NOW, outcome, null, null, null, null, null, null);
     }
 
     @Test
@@ -70,7 +70,7 @@ class StandingTest {
                 change.put(search("sought", 1, SearchOutcome.Outcome.NOT_FOUND));
                 change.put(release("lost", 90, 66));
                 change.put(search("lost", 1, SearchOutcome.Outcome.NOT_FOUND));
-                change.put(search("lost", 2, SearchOutcome.Outcome.GIVEN_UP));
+                change.put(search("lost", 2, SearchOutcome.Outcome.ABANDONED));
                 change.put(release("found", 90, 66));
                 change.put(search("found", 1, SearchOutcome.Outcome.RETRIEVED));
                 change.put(search("found", 2, SearchOutcome.Outcome.NOT_FOUND));
@@ -88,7 +88,7 @@ class StandingTest {
                             "bare released 0.0 ",
                             "out released 0.0 wait until 2026-06-11T11:00:00Z",
                             "early adrift 0.0 search for package P-early",
-                            "lost adrift 0.0 nothing: its package was given up as lost",
+                            "lost adrift 0.0 nothing: the search for its package was abandoned",
                             "found retrieved 0.0 load the download",
                             "A1 judged 0.0 give a second verdict, blind");
             assertThat(Standing.of(store, NOW).get(11).stage()).isEqualTo(Stage.JUDGED);

@@ -100,7 +100,17 @@ class StudyStoreTest {
                         NOW.plusSeconds(86_400)),
                 new Detachment("Hå-1", NOW.plusSeconds(90_000), Detachment.Source.ENTERED, null, null),
                 new SearchOutcome(
-                        "Hå-1", 1, NOW, NOW, SearchOutcome.Outcome.RETRIEVED, 52.0, -4.0, "tooth marks", null),
+                        "Hå-1",
+                        1,
+                        NOW,
+                        NOW,
+                        SearchOutcome.Outcome.RETRIEVED,
+                        52.0,
+                        -4.0,
+                        3.5,
+                        22.0,
+                        "tooth marks",
+                        null),
                 new Checklist(
                         "Hå-1",
                         Checklist.StillPoses.DONE,

@@ -388,6 +388,8 @@ class EnterCapturesTest {
                                 pick(r, SearchOutcome.Outcome.values()),
                                 null,
                                 null,
+                                r.nextBoolean() ? null : r.nextDouble() * 100,
+                                r.nextBoolean() ? null : r.nextDouble() * 1000,
                                 text(r),
                                 text(r)));
     }

@@ -77,7 +77,34 @@ class EnterLandingsTest {
                         "2 released without a package: too small",
                         "5 released without a package, no reason noted",
                         "3 released with a package")
-                .contains("3 package not retrieved");
+                .contains("3 package not retrieved", "3 search abandoned");
+    }
+
+    /** Found ashore and handed in are as good as taken from the water; only an abandoned search means a lost package. */
+    @Test
+    void waysInWhichPackagesCameBackReachTheTableOfWhoWasTagged() throws Exception {
+        assertThat(enter(
+                                "animal,searchOutcome,searchH,searchNm\nA1,stranded,2.5,11\nA2,handed-in,,\nA3,given-up,6,48\n",
+                                EnterCaptures.Existing.REPLACE)
+                        .changed())
+                .isEqualTo(3);
+        EstimateDocument document = estimate();
+        assertThat(document.estimate().whoWasTagged().stages())
+                .extracting(s -> s.animals() + " " + s.name() + ", of " + s.ofKind())
+                .startsWith(
+                        "3 released with a package, of TAGGED",
+                        "2 not read yet, of TAGGED",
+                        "2 package retrieved, of TAGGED",
+                        "1 found ashore, of PACKAGE_RETRIEVED",
+                        "1 handed in by somebody else, of PACKAGE_RETRIEVED",
+                        "1 package not retrieved, of TAGGED",
+                        "1 search abandoned, of PACKAGE_LOST");
+        // The two have no outcome yet, for nobody has loaded them: the estimate does not take them for lost.
+        assertThat(document.estimate().animals()).isEqualTo(1);
+        try (StudyStore store = StudyStore.open(study, StudyStore.Access.READ, FileStore.onDisk(), CLOCK)) {
+            assertThat(StudyReturns.cost(store))
+                    .isEqualTo("2 searches on record took 8.5 h at sea and 59.0 nautical miles in all.");
+        }
     }
 
     @Test

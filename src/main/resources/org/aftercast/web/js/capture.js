@@ -11,7 +11,7 @@ const SECTIONS = [
   { key: "package", columns: ["packageSerial", "frequencyMHz", "pingsPerMin", "batteryH", "releaseMechanism", "packageMassG", "buoyancyG", "packageNotes"] },
   { key: "checklist", columns: [] },
   { key: "release", columns: ["releasedUtc", "releaseState", "plannedDetachmentUtc", "releaseLatDeg", "releaseLonDeg"] },
-  { key: "back", columns: ["detachedUtc", "searchOutcome", "searchEndedUtc", "foundLatDeg", "foundLonDeg", "packageCondition", "searchNotes"] },
+  { key: "back", columns: ["detachedUtc", "searchOutcome", "searchEndedUtc", "foundLatDeg", "foundLonDeg", "searchH", "searchNm", "packageCondition", "searchNotes"] },
 ];
 const LONG = new Set(["notes", "captureNotes", "packageNotes", "packageCondition", "searchNotes"]);
 const WHOLE = new Set(["reflexesTested", "reflexesMissing", "injuryScore"]);
