@@ -4,8 +4,12 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.LinkedHashSet;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import org.aftercast.search.SearchSettings;
 import org.aftercast.study.FileStore;
@@ -149,14 +153,20 @@ final class SeekCommand implements Callable<Integer> {
     private static void print(SeekDocument document, PrintWriter out) {
         out.println("Cautions");
         document.cautions().forEach(c -> out.println("  - " + c));
+        Set<String> turnBacks = new LinkedHashSet<>();
+        document.packages().forEach(p -> turnBacks.add(turnBack(p.turnBack())));
+        if (!turnBacks.isEmpty()) {
+            out.println();
+        }
+        turnBacks.forEach(t -> out.println("Turn back: " + t));
         for (SeekDocument.Ended e : document.ended()) {
             out.println();
             out.printf(
                     Locale.ROOT,
-                    "%s: %s at %s after %.1f h and %.1f NM (%s)%s%n",
+                    "%s: %s at %s, after %.1f h and %.1f NM; hours and miles %s%s%n",
                     e.name(),
                     e.outcome().replace('-', ' '),
-                    e.at(),
+                    minute(e.at()),
                     e.hours(),
                     e.miles(),
                     e.howKnown(),
@@ -169,29 +179,21 @@ final class SeekCommand implements Callable<Integer> {
                                     e.driftToDeg()));
         }
         for (SeekDocument.Sought p : document.packages()) {
-            SeekDocument.TurnBack turnBack = p.turnBack();
             out.println();
-            out.println("Turn back: "
-                    + (turnBack == null
-                            ? "not known; give a boat row and a home row"
-                            : turnBack.at() == null
-                                    ? "not known; " + turnBack.reason()
-                                    : "at the latest " + turnBack.at() + " (" + turnBack.reason() + ")"));
-            out.println();
-            out.println(p.name() + ", as of " + document.asOf()
+            out.println(p.name() + ", as of " + minute(document.asOf())
                     + (p.whyInThisOrder().isEmpty() ? "" : ": " + p.whyInThisOrder()));
             SeekDocument.NextStep advice = p.advice();
             if (advice != null) {
                 out.println("  Next: " + advice.action().replace('-', ' ') + ". " + advice.reason());
                 SeekDocument.LegPart leg = advice.leg();
-                if (leg != null) {
+                if (leg != null && leg.distanceM() >= 1) {
                     out.printf(
                             Locale.ROOT,
                             "  Leg: %03.0f° true, %.2f NM to %s, there %s%n",
                             leg.courseDeg(),
                             leg.distanceM() / MILE_M,
                             leg.to().chart(),
-                            leg.arrival());
+                            minute(leg.arrival()));
                 }
                 out.println("  Gain: " + advice.gainReason());
             }
@@ -226,6 +228,20 @@ final class SeekCommand implements Callable<Integer> {
                 }
             }
         }
+    }
+
+    private static String turnBack(SeekDocument.@Nullable TurnBack turnBack) {
+        if (turnBack == null) {
+            return "not known; give a boat row and a home row";
+        }
+        return turnBack.at() == null
+                ? "not known; " + turnBack.reason()
+                : "at the latest " + minute(turnBack.at()) + " (" + turnBack.reason() + ")";
+    }
+
+    /** To the full minute before: a turn-back time is never told later than it is. */
+    private static String minute(String time) {
+        return Instant.parse(time).truncatedTo(ChronoUnit.MINUTES).toString().replaceFirst(":00Z$", "Z");
     }
 
     private static long pieces(SeekDocument.Sought p) {

@@ -99,6 +99,15 @@ public final class GeoJson {
         return feature;
     }
 
+    /** A feature without a place: RFC 7946, section 3.2, has its geometry null. */
+    public static Map<String, Object> unlocated(Map<String, Object> properties) {
+        Map<String, Object> feature = new LinkedHashMap<>();
+        feature.put("type", "Feature");
+        feature.put("geometry", null);
+        feature.put("properties", properties);
+        return feature;
+    }
+
     /** Several features. */
     public static Map<String, Object> collection(List<Map<String, Object>> features) {
         Map<String, Object> collection = new LinkedHashMap<>();

@@ -84,6 +84,12 @@ public final class Advisor {
         TurnBack.HomeBy homeBy = turnBack.homeBy(now);
         Instant turnBackAt =
                 homeBy.time() == null ? null : homeBy.time().minus(seconds(turnBack.runHomeS(here.xM(), here.yM())));
+        if (homeBy.time() != null && !turnBack.reachesHome(here.xM(), here.yM())) {
+            // A harbour the coast does not know, or a place mistyped: a time is told, no leg is.
+            turnBackAt = homeBy.time().minus(seconds(turnBack.straightHomeS(here.xM(), here.yM())));
+            homeBy = new TurnBack.HomeBy(
+                    homeBy.time(), homeBy.reason() + "; no way home over water is known, so along the straight line");
+        }
         Density density = Density.of(plane, cloud.x, cloud.y, cloud.weight);
         LocalPlane.Point peak = plane.toPlane(density.peak());
         double sight = settings.advice().visualRangeM();

@@ -11,6 +11,8 @@ import org.jspecify.annotations.Nullable;
 /** When to be home: the earlier of sunset less a margin and two thirds of the fuel; and how long the run home takes. */
 final class TurnBack {
 
+    private static final double NO_WAY_M = 1e7;
+
     private final Land land;
     private final HuntStart.Boat boat;
     private final SearchSettings.AdviceRules rules;
@@ -53,6 +55,21 @@ final class TurnBack {
                 : new HomeBy(limit, reason);
     }
 
+    /** Whether a way home over water is known from a place; also yes where no home is known. */
+    boolean reachesHome(double x, double y) {
+        return runHomeS(x, y) * boat.speedMps() < NO_WAY_M;
+    }
+
+    /** Seconds home along the straight line, whatever lies between. */
+    double straightHomeS(double x, double y) {
+        Position home = boat.home();
+        if (home == null) {
+            return 0;
+        }
+        LocalPlane.Point port = land.plane().toPlane(home);
+        return Math.hypot(port.xM() - x, port.yM() - y) / boat.speedMps();
+    }
+
     /** Seconds home over water. */
     double runHomeS(double x, double y) {
         Position home = boat.home();
@@ -66,6 +83,6 @@ final class TurnBack {
             wayHome = way;
         }
         double metres = way.distanceM(x, y);
-        return Math.min(metres, 1e7) / boat.speedMps();
+        return Math.min(metres, NO_WAY_M) / boat.speedMps();
     }
 }

@@ -19,6 +19,7 @@ import org.aftercast.geo.Position;
 import org.aftercast.geo.Track;
 import org.aftercast.search.BearingCorrection;
 import org.aftercast.search.Observation;
+import org.aftercast.search.SearchEnd;
 import org.aftercast.search.SearchSettings;
 import org.aftercast.study.FileStore;
 import org.jspecify.annotations.Nullable;
@@ -139,7 +140,7 @@ public final class ExportSearch {
         List<Track.Point> out = new ArrayList<>();
         Instant from = null;
         Instant to = null;
-        for (SeekTable.Raw row : read.raw) {
+        for (SeekFile.Raw row : read.raw) {
             if (row.time() != null && !row.kind().equals("start")) {
                 from = from == null || row.time().isBefore(from) ? row.time() : from;
                 to = to == null || row.time().isAfter(to) ? row.time() : to;
@@ -154,13 +155,16 @@ public final class ExportSearch {
     }
 
     private static byte[] table(SeekTable read, Map<Long, Double> trueDeg) {
-        StringBuilder text = new StringBuilder("line,time,lat,lon,kind,values,true_bearing_deg,taken_back\n");
-        for (SeekTable.Raw row : read.raw) {
+        StringBuilder text = new StringBuilder(
+                "line,time,lat,lon,kind,values,true_bearing_deg,taken_back,outcome,hours,miles,in_words\n");
+        Map<Long, SearchEnd> ends = ends(read);
+        for (SeekFile.Raw row : read.raw) {
             Position own = row.own();
             Double deg = trueDeg.get(row.line());
+            SearchEnd end = ends.get(row.line());
             text.append(String.format(
                     Locale.ROOT,
-                    "%d,%s,%s,%s,%s,%s,%s,%s%n",
+                    "%d,%s,%s,%s,%s,%s,%s,%s,%s,%s,%s,%s%n",
                     row.line(),
                     row.time() == null ? "" : row.time(),
                     own == null ? "" : String.format(Locale.ROOT, "%.6f", own.latDeg()),
@@ -168,7 +172,11 @@ public final class ExportSearch {
                     row.kind(),
                     quoted(row.values()),
                     deg == null ? "" : String.format(Locale.ROOT, "%.1f", deg),
-                    read.undone.contains(row.line()) ? "yes" : "no"));
+                    read.undone.contains(row.line()) ? "yes" : "no",
+                    end == null ? "" : SeekParts.word(end.outcome()),
+                    end == null ? "" : String.format(Locale.ROOT, "%.2f", end.hours()),
+                    end == null ? "" : String.format(Locale.ROOT, "%.2f", end.miles()),
+                    quoted(words(row, trueDeg, end))));
         }
         return text.toString().replace("\r\n", "\n").getBytes(StandardCharsets.UTF_8);
     }
@@ -179,18 +187,20 @@ public final class ExportSearch {
 
     private static byte[] gpx(String name, SeekTable read, Map<Long, Double> trueDeg, List<Track.Point> track)
             throws IOException {
+        Map<Long, SearchEnd> ends = ends(read);
         List<GpxWriter.Waypoint> points = new ArrayList<>();
-        for (SeekTable.Raw row : read.raw) {
+        for (SeekFile.Raw row : read.raw) {
             Position own = row.own();
             if (own != null && !read.undone.contains(row.line())) {
-                points.add(new GpxWriter.Waypoint(row.line() + " " + row.kind(), own, row.time(), words(row, trueDeg)));
+                points.add(new GpxWriter.Waypoint(
+                        row.line() + " " + row.kind(), own, row.time(), words(row, trueDeg, ends.get(row.line()))));
             }
         }
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         GpxWriter.write(
                 out,
                 "search " + name,
-                "Log of a search; not for navigation",
+                "Log of a search; not for navigation" + endings(read, ends),
                 null,
                 points,
                 List.of(),
@@ -198,16 +208,48 @@ public final class ExportSearch {
         return out.toByteArray();
     }
 
-    private static String words(SeekTable.Raw row, Map<Long, Double> trueDeg) {
+    /** How the searches of the table ended, by the line of the row; hours and miles reckoned where they were not noted. */
+    private static Map<Long, SearchEnd> ends(SeekTable read) {
+        Map<Long, SearchEnd> out = new LinkedHashMap<>();
+        read.packages.values().forEach(rows -> {
+            SearchEnd noted = rows.end;
+            if (noted != null) {
+                out.put(rows.endLine, SeekEnds.reckoned(read, rows, noted));
+            }
+        });
+        return out;
+    }
+
+    private static String endings(SeekTable read, Map<Long, SearchEnd> ends) {
+        StringBuilder text = new StringBuilder();
+        for (SeekFile.Raw row : read.raw) {
+            SearchEnd end = ends.get(row.line());
+            if (end != null) {
+                text.append("; ").append(words(row, Map.of(), end));
+            }
+        }
+        return text.toString();
+    }
+
+    private static String words(SeekFile.Raw row, Map<Long, Double> trueDeg, @Nullable SearchEnd end) {
         Double deg = trueDeg.get(row.line());
-        return row.values() + (deg == null ? "" : String.format(Locale.ROOT, " (%03.0f° true)", deg));
+        if (end == null) {
+            return SeekWords.of(row.kind(), row.values())
+                    + (deg == null ? "" : String.format(Locale.ROOT, " (%03.0f° true)", deg));
+        }
+        String noted = row.values().replaceAll("(?<!\\S)(hours|miles)=\\S*", "");
+        return SeekWords.of(
+                row.kind(),
+                String.format(Locale.ROOT, "%s hours=%.1f miles=%.1f", noted.strip(), end.hours(), end.miles()));
     }
 
     private static byte[] geoJson(SeekTable read, Map<Long, Double> trueDeg, List<Track.Point> track) {
         List<Map<String, Object>> features = new ArrayList<>();
-        for (SeekTable.Raw row : read.raw) {
+        Map<Long, SearchEnd> ends = ends(read);
+        for (SeekFile.Raw row : read.raw) {
             Position own = row.own();
-            if (own == null) {
+            SearchEnd end = ends.get(row.line());
+            if (own == null && end == null) {
                 continue;
             }
             Map<String, Object> about = new LinkedHashMap<>();
@@ -218,8 +260,14 @@ public final class ExportSearch {
             about.put("takenBack", read.undone.contains(row.line()));
             Double deg = trueDeg.get(row.line());
             about.put("trueBearingDeg", deg);
-            features.add(GeoJson.feature(GeoJson.point(own), about));
-            if (deg != null && !read.undone.contains(row.line())) {
+            about.put("inWords", words(row, trueDeg, end));
+            if (end != null) {
+                about.put("outcome", SeekParts.word(end.outcome()));
+                about.put("hours", Math.rint(end.hours() * 100) / 100);
+                about.put("miles", Math.rint(end.miles() * 100) / 100);
+            }
+            features.add(own == null ? GeoJson.unlocated(about) : GeoJson.feature(GeoJson.point(own), about));
+            if (own != null && deg != null && !read.undone.contains(row.line())) {
                 features.add(GeoJson.feature(
                         GeoJson.line(List.of(own, Geodesics.from(own, deg, BEARING_LINE_M))),
                         Map.of("line", row.line(), "kind", "bearing-line", "trueBearingDeg", deg)));

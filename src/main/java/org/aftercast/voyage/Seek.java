@@ -14,6 +14,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import org.aftercast.geo.Coast;
 import org.aftercast.geo.Geodesics;
 import org.aftercast.geo.GpxWriter;
@@ -79,6 +81,9 @@ public final class Seek {
         }
         byte[] bytes;
         try {
+            if (Files.size(observations) > SeekFile.MOST_BYTES) {
+                throw new BadInputException(SeekFile.tooLarge(observations.toString(), Files.size(observations)));
+            }
             bytes = Files.readAllBytes(observations);
         } catch (IOException failure) {
             throw new BadInputException(observations + ": cannot be read (" + failure + "); accepted: a readable CSV");
@@ -108,6 +113,7 @@ public final class Seek {
             throw new BadInputException(study + ": its own maps cannot be read (" + failure.getMessage() + ")");
         }
         Map<String, Hunt> hunts = new LinkedHashMap<>();
+        SortedMap<Long, String> said = new TreeMap<>();
         Coast shipped = Coast.shipped();
         BearingCorrection correction =
                 new BearingCorrection(MagneticModel.wmm2025(), settings.bearings(), table.declinationDeg);
@@ -117,8 +123,11 @@ public final class Seek {
             if (entry.getValue().end != null) {
                 continue;
             }
-            hunts.put(entry.getKey(), hunt(file, table, entry.getValue(), settings, shipped, added, correction, now));
+            Hunt hunt = hunt(file, table, entry.getValue(), settings, shipped, added, correction, now);
+            hunts.put(entry.getKey(), hunt);
+            SeekInland.find(table, entry.getValue(), hunt.start().land(), said);
         }
+        table.said.addAll(said.values());
         return document(file.replaceFirst(".*[/\\\\]", ""), bytes, table, settings, hunts, ended, now, options);
     }
 
@@ -164,7 +173,12 @@ public final class Seek {
                     correction,
                     all);
         } catch (IllegalArgumentException bad) {
-            throw new BadInputException(file + ": " + bad.getMessage());
+            String message = String.valueOf(bad.getMessage());
+            throw new BadInputException(file
+                    + (message.startsWith("decimalYear")
+                            ? ": no magnetic model for " + now + " (WMM2025 covers 2025 to 2029); accepted: times in"
+                                    + " these years, or a declination row with deg=…"
+                            : ": " + message));
         }
     }
 
@@ -266,6 +280,7 @@ public final class Seek {
         if (table.winds.isEmpty()) {
             cautions.add("No wind row was given: the forecast takes calm.");
         }
+        cautions.addAll(table.said);
         for (String name : order) {
             Hunt hunt = Objects.requireNonNull(hunts.get(name));
             Advice advice = null;

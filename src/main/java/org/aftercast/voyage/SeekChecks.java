@@ -42,7 +42,7 @@ final class SeekChecks {
                         o.time() + " is before the last contact, " + contact.time()
                                 + "; accepted: observations after the start row");
             }
-            reach(line, o.time(), o.own(), contact);
+            reach(line, o.time(), o.own(), contact, rowsOf.startLine);
             int gain = o instanceof Observation.Bearing b
                     ? b.gainStep()
                     : o instanceof Observation.Listen l
@@ -60,14 +60,14 @@ final class SeekChecks {
         }
         for (Observation o : table.drifts) {
             if (table.packages.size() == 1) {
-                reach(table.lineOf(o), o.time(), o.own(), contact);
+                reach(table.lineOf(o), o.time(), o.own(), contact, rowsOf.startLine);
             }
         }
         if (table.packages.size() == 1 && table.herePosition != null && table.hereTime != null) {
-            reach(table.hereLine, table.hereTime, table.herePosition, contact);
+            reach(table.hereLine, table.hereTime, table.herePosition, contact, rowsOf.startLine);
         }
         if (table.packages.size() == 1 && table.home != null) {
-            reach(table.homeLine, contact.time(), table.home, contact);
+            reach(table.homeLine, contact.time(), table.home, contact, rowsOf.startLine);
         }
         SearchEnd end = rowsOf.end;
         if (end != null && end.time().isBefore(contact.time())) {
@@ -75,7 +75,7 @@ final class SeekChecks {
         }
     }
 
-    private void reach(long line, Instant time, Position place, HuntStart.Contact contact) {
+    private void reach(long line, Instant time, Position place, HuntStart.Contact contact, long startLine) {
         Duration since = Duration.between(contact.time(), time);
         if (since.compareTo(LONGEST) > 0) {
             problems.inCell(
@@ -89,7 +89,8 @@ final class SeekChecks {
             problems.inCell(
                     line,
                     SeekRow.LAT,
-                    "is " + Math.round(metres / 1000) + " km from where the package came off; accepted: within "
+                    "the place is " + Math.round(metres / 1000) + " km from where the package came off (start, line "
+                            + startLine + "); accepted: within "
                             + Math.round(SeekTable.FARTHEST_M / 1000) + " km");
         }
     }

@@ -38,8 +38,8 @@ final class SeekEnds {
                     Math.rint(end.miles() * 100) / 100,
                     rows.hoursGiven && rows.milesGiven
                             ? "noted"
-                            : "reckoned from the rows: time since departure or the first row, miles between the places noted"
-                                    + " (at least)",
+                            : "reckoned from the rows: time since departure or the first row, at least the miles between"
+                                    + " the places noted",
                     drift == null ? null : Math.hypot(drift.eastMps(), drift.northMps()),
                     drift == null ? null : Bearings.of(drift.eastMps(), drift.northMps())));
         });

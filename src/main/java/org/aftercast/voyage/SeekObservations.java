@@ -13,7 +13,14 @@ import org.aftercast.search.SweepPoint;
 /** Turns a row into an observation. */
 final class SeekObservations {
 
+    private static final double FASTEST_DRIFT_MPS = 8;
+
     private SeekObservations() {}
+
+    /** Off the bow, port may be noted as negative; a compass begins at 0. */
+    private static double least(SeekRow row) {
+        return row.text("source", "").startsWith("bow-") ? -180 : 0;
+    }
 
     /**
      * The observation of a row.
@@ -26,9 +33,9 @@ final class SeekObservations {
                 new Observation.Bearing(
                         time,
                         own,
-                        row.need("deg"),
+                        row.needDirection("deg", least(row)),
                         row.named("source", BearingSource.class, null),
-                        row.value("heading_deg"),
+                        row.direction("heading_deg", 0),
                         row.value("sd_deg"),
                         row.named("antenna", Antenna.class, Antenna.THREE_ELEMENTS),
                         row.gain());
@@ -39,8 +46,8 @@ final class SeekObservations {
                         row.gain(),
                         row.yes("heard") ? Observation.Listen.Heard.HEARD : Observation.Listen.Heard.NOT_HEARD,
                         row.named("antenna", Antenna.class, Antenna.THREE_ELEMENTS),
-                        row.value("from_deg"),
-                        row.value("to_deg"),
+                        row.direction("from_deg", -180),
+                        row.direction("to_deg", -180),
                         row.value("seconds", 60.0));
             case "sweep" ->
                 new Observation.Sweep(
@@ -48,7 +55,7 @@ final class SeekObservations {
                         own,
                         levels(row, problems),
                         row.named("source", BearingSource.class, null),
-                        row.value("heading_deg"),
+                        row.direction("heading_deg", 0),
                         row.named("antenna", Antenna.class, Antenna.THREE_ELEMENTS),
                         row.gain());
             case "sighting" ->
@@ -56,11 +63,11 @@ final class SeekObservations {
                         time,
                         own,
                         row.yes("seen") ? Observation.Sighting.Seen.SEEN : Observation.Sighting.Seen.NOT_SEEN,
-                        row.value("bearing_deg"),
+                        row.direction("bearing_deg", 0),
                         row.value("distance_m"));
             default -> {
-                double to = Math.toRadians(Bearings.wrap360(row.need("to_deg")));
-                double speed = row.needSpeed();
+                double to = Math.toRadians(Bearings.wrap360(row.needDirection("to_deg", 0)));
+                double speed = row.needSpeed(FASTEST_DRIFT_MPS);
                 yield new Observation.Drift(
                         time,
                         own,
@@ -86,8 +93,12 @@ final class SeekObservations {
                     ? null
                     : SeekRow.number(problems, row.line(), SeekRow.VALUES, "levels", part.substring(0, colon));
             if (heading == null) {
-                throw new SeekRow.MissingException(SeekRow.VALUES, "levels: \"" + part + "\" is not heading:loudness");
+                throw new SeekRow.MissingException(
+                        SeekRow.VALUES,
+                        "levels: \"" + part
+                                + "\" is not heading:loudness; accepted: for example levels=0:12/45:18/90:24!/135:-");
             }
+            SeekRow.inCircle("levels", heading, least(row));
             String level = part.substring(colon + 1);
             if (level.equals("-")) {
                 points.add(new SweepPoint(heading, Double.NaN, SweepPoint.Kind.NOT_HEARD));

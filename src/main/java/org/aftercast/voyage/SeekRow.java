@@ -34,6 +34,7 @@ final class SeekRow {
     private final @Nullable Position own;
     private final String kind;
     private final Map<String, String> values;
+    private final boolean told;
     private final Set<String> used = new HashSet<>();
 
     SeekRow(
@@ -42,13 +43,20 @@ final class SeekRow {
             @Nullable Instant time,
             @Nullable Position own,
             String kind,
-            Map<String, String> values) {
+            Map<String, String> values,
+            boolean told) {
         this.problems = problems;
         this.line = line;
         this.time = time;
         this.own = own;
         this.kind = kind;
         this.values = values;
+        this.told = told;
+    }
+
+    /** Whether its time or place is bad and has been told: that it is missing is not worth a second line. */
+    boolean told() {
+        return told;
     }
 
     long line() {
@@ -82,14 +90,18 @@ final class SeekRow {
         return String.join(", ", used.stream().sorted().toList());
     }
 
-    static @Nullable Instant time(TableProblems problems, long line, String text) {
+    static @Nullable Instant time(TableProblems problems, long line, int place, String name, String text) {
         try {
             String iso = text.replace(' ', 'T');
             return iso.matches(".*(Z|[+-]\\d\\d:?\\d\\d)$") && iso.length() > 16
                     ? OffsetDateTime.parse(iso).toInstant()
                     : LocalDateTime.parse(iso).toInstant(ZoneOffset.UTC);
         } catch (DateTimeException bad) {
-            problems.inCell(line, TIME, "\"" + text + "\" is not a time; accepted: 2026-08-01T10:15:00Z");
+            problems.inCell(
+                    line,
+                    place,
+                    (place == TIME ? "" : name + ": ") + "\"" + text
+                            + "\" is not a time; accepted: year-month-day and UTC, as in 2026-08-01T10:15:00Z");
             return null;
         }
     }
@@ -104,7 +116,14 @@ final class SeekRow {
             // told below
         }
         problems.inCell(
-                line, place, name + ": \"" + text + "\" is not a number; accepted: digits with a decimal point");
+                line,
+                place,
+                name + ": \"" + text + "\" is not a number; accepted: "
+                        + (text.matches("[+-]?\\d+,\\d+")
+                                ? "a decimal point, " + text.replace(',', '.')
+                                : place == LAT || place == LON
+                                        ? "degrees with a decimal point, as in -4.5800 (south and west are negative)"
+                                        : "digits with a decimal point, the unit stands in the name"));
         return null;
     }
 
@@ -122,7 +141,10 @@ final class SeekRow {
         if (text.equals("yes") || text.equals("no")) {
             return text.equals("yes");
         }
-        throw new MissingException(VALUES, name + ": \"" + text + "\"; accepted: " + name + "=yes or " + name + "=no");
+        throw new MissingException(
+                VALUES,
+                (text.isEmpty() ? "kind " + kind + " needs " + name : name + ": \"" + text + "\"") + "; accepted: "
+                        + name + "=yes or " + name + "=no" + others());
     }
 
     String text(String name, String otherwise) {
@@ -155,36 +177,116 @@ final class SeekRow {
     double need(String name) {
         Double value = value(name);
         if (value == null) {
-            throw new MissingException(VALUES, "kind " + kind + " needs " + name + "=…");
+            throw new MissingException(
+                    VALUES, "kind " + kind + " needs " + name + "; accepted: " + name + "=N" + others());
         }
         return value;
     }
 
-    double needSpeed() {
+    /** What the row has that was not asked for: often the value that is missing, under another name or in another unit. */
+    private String others() {
+        List<String> left =
+                values.keySet().stream().filter(n -> !used.contains(n)).sorted().toList();
+        return left.isEmpty() ? "" : " (it has " + String.join(", ", left) + ")";
+    }
+
+    /** A direction in degrees from {@code least} to 360, or null. */
+    @Nullable
+    Double direction(String name, double least) {
+        Double deg = value(name);
+        return deg == null ? null : Double.valueOf(inCircle(name, deg, least));
+    }
+
+    double needDirection(String name, double least) {
+        return inCircle(name, need(name), least);
+    }
+
+    static double inCircle(String name, double deg, double least) {
+        if (deg < least || deg > 360) {
+            throw new MissingException(
+                    VALUES,
+                    String.format(
+                            Locale.ROOT,
+                            "%s: %s is no direction; accepted: degrees from %.0f to 360",
+                            name,
+                            deg,
+                            least));
+        }
+        return deg;
+    }
+
+    private static final Map<String, String> TYPED = Map.ofEntries(
+            Map.entry("latDeg", "lat"),
+            Map.entry("lonDeg", "lon"),
+            Map.entry("sdM", "sd_m"),
+            Map.entry("sdDeg", "sd_deg"),
+            Map.entry("fuelHours", "fuel_h"),
+            Map.entry("speedMps", "speed"),
+            Map.entry("frequencyMHz", "frequency_mhz"),
+            Map.entry("beaconHeightM", "height_m"),
+            Map.entry("antennaHeightM", "antenna_height_m"),
+            Map.entry("referenceDistanceM", "range_nm"),
+            Map.entry("gainStepsDb", "steps_db"),
+            Map.entry("headingDeg", "heading_deg"),
+            Map.entry("deviationDeg", "deviation_deg"),
+            Map.entry("distanceM", "distance_m"),
+            Map.entry("sweptFromDeg, sweptToDeg", "from_deg, to_deg"),
+            Map.entry("periodH", "period_h"),
+            Map.entry("strengthSd", "sd_share"),
+            Map.entry("points", "levels"));
+
+    /** A message with the name of a value as it is typed in the file, and what would be accepted. */
+    static String asTyped(String message) {
+        int colon = message.indexOf(':');
+        String internal = colon < 0 ? "" : message.substring(0, colon);
+        String name = TYPED.getOrDefault(internal, internal);
+        String told = name + message.substring(Math.max(0, colon));
+        return told.endsWith(" needs it")
+                ? told + "; accepted: " + name + "=N"
+                : told.replaceFirst(" is outside ", "; accepted: ");
+    }
+
+    double needSpeed(double fastestMps) {
         Double mps = value("speed_mps");
         Double knots = value("speed_kn");
         if ((mps == null) == (knots == null)) {
-            throw new MissingException(VALUES, "kind " + kind + " needs speed_mps=… or speed_kn=…, one of them");
+            throw new MissingException(
+                    VALUES,
+                    "kind " + kind + " needs a speed; accepted: speed_mps=N or speed_kn=N, one of them" + others());
         }
-        return mps != null ? mps : (knots == null ? 0 : knots * KNOT_MPS);
+        double speed = mps != null ? mps : (knots == null ? 0 : knots * KNOT_MPS);
+        if (speed < 0 || speed > fastestMps) {
+            throw new MissingException(
+                    VALUES,
+                    String.format(
+                            Locale.ROOT,
+                            "%s: %s is no speed of kind %s; accepted: 0 to %.0f m/s (%.0f kn)",
+                            mps != null ? "speed_mps" : "speed_kn",
+                            values.get(mps != null ? "speed_mps" : "speed_kn"),
+                            kind,
+                            fastestMps,
+                            fastestMps / KNOT_MPS));
+        }
+        return speed;
     }
 
     @Nullable
     Instant instant(String name) {
         String text = text(name, "");
-        return text.isEmpty() ? null : time(problems, line, text);
+        return text.isEmpty() ? null : time(problems, line, VALUES, name, text);
     }
 
     Instant needTime() {
         if (time == null) {
-            throw new MissingException(TIME, "kind " + kind + " needs a time");
+            throw new MissingException(
+                    TIME, "kind " + kind + " needs a time; accepted: UTC, as in 2026-08-01T10:15:00Z");
         }
         return time;
     }
 
     Position needOwn() {
         if (own == null) {
-            throw new MissingException(LAT, "kind " + kind + " needs lat and lon");
+            throw new MissingException(LAT, "kind " + kind + " needs lat and lon; accepted: degrees, as in 52.4800");
         }
         return own;
     }
@@ -203,7 +305,9 @@ final class SeekRow {
             names.add(word);
         }
         throw new MissingException(
-                VALUES, name + ": \"" + text + "\"; accepted: " + name + "=" + String.join(", ", names));
+                VALUES,
+                (text.isEmpty() ? "kind " + kind + " needs " + name : name + ": \"" + text + "\"") + "; accepted: "
+                        + name + "=" + String.join(", ", names));
     }
 
     static final class MissingException extends RuntimeException {

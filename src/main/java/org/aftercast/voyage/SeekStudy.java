@@ -71,7 +71,7 @@ public final class SeekStudy {
             String animal = String.valueOf(file.getFileName()).replaceFirst("\\.csv$", "");
             SeekTable table = SeekTable.read(file.toString(), Files.readAllBytes(file));
             Map<String, List<String>> own = new LinkedHashMap<>();
-            for (SeekTable.Raw row : table.raw) {
+            for (SeekFile.Raw row : table.raw) {
                 if (table.undone.contains(row.line()) || row.kind().equals("undo")) {
                     continue;
                 }
@@ -90,7 +90,7 @@ public final class SeekStudy {
                 .getBytes(StandardCharsets.UTF_8);
     }
 
-    private static String line(SeekTable.Raw row, String values) {
+    private static String line(SeekFile.Raw row, String values) {
         return String.format(
                 Locale.ROOT,
                 "%s,%s,%s,%s",

@@ -1,13 +1,5 @@
 package org.aftercast.voyage;
 
-import de.siegmar.fastcsv.reader.CsvParseException;
-import de.siegmar.fastcsv.reader.CsvReader;
-import de.siegmar.fastcsv.reader.CsvRecord;
-import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
-import java.io.IOException;
-import java.nio.ByteBuffer;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -16,7 +8,6 @@ import java.util.HashSet;
 import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import org.aftercast.geo.Position;
@@ -37,12 +28,17 @@ final class SeekTable {
     static final double FARTHEST_M = 250_000;
 
     private static final int MOST_PACKAGES = 50;
+    private static final double FASTEST_WIND_MPS = 80;
+    private static final double FASTEST_CURRENT_MPS = 8;
+    private static final double FASTEST_BOAT_MPS = 30;
     private static final String ONLY = "the package";
-    private static final List<String> HEADER = List.of("time", "lat", "lon", "kind", "values");
 
     /** What belongs to one package. */
     static final class PackageRows {
         HuntStart.@Nullable Contact contact;
+
+        /** Line of its start row. */
+        long startLine;
 
         @Nullable
         Instant planned;
@@ -59,18 +55,17 @@ final class SeekTable {
 
         boolean milesGiven;
 
+        /** Line of the row that ends it. */
+        long endLine;
+
         final List<Observation> observations = new ArrayList<>();
     }
 
-    /**
-     * A row as it stands in the file.
-     *
-     * @param values the last cell
-     */
-    record Raw(long line, @Nullable Instant time, @Nullable Position own, String kind, String values) {}
-
     /** Every row in the order of the file, those taken back too. */
-    final List<Raw> raw = new ArrayList<>();
+    final List<SeekFile.Raw> raw = new ArrayList<>();
+
+    /** What was done with rows that could be used, but not as they stand; for the cautions. */
+    final List<String> said = new ArrayList<>();
 
     /** Lines taken back. */
     final Set<Long> undone = new HashSet<>();
@@ -102,6 +97,8 @@ final class SeekTable {
     @Nullable
     Position herePosition;
 
+    private @Nullable Instant batteryOfAll;
+
     @Nullable
     Double frequencyMHz;
 
@@ -127,52 +124,15 @@ final class SeekTable {
     }
 
     static SeekTable read(String file, byte[] bytes) throws BadInputException {
-        String text;
-        try {
-            text = StandardCharsets.UTF_8
-                    .newDecoder()
-                    .decode(ByteBuffer.wrap(bytes))
-                    .toString();
-        } catch (CharacterCodingException failure) {
-            throw new BadInputException(file + ": is not text in UTF-8; accepted: a CSV file saved as UTF-8");
-        }
         SeekTable table = new SeekTable(file);
-        table.parse(file, text.startsWith("\uFEFF") ? text.substring(1) : text);
+        SeekFile lines = SeekFile.read(file, bytes, table.problems);
+        table.raw.addAll(lines.raw());
+        table.said.addAll(lines.said());
+        table.take(lines.rows());
         return table;
     }
 
-    private void parse(String file, String text) throws BadInputException {
-        String first = text.lines().filter(l -> !l.isBlank()).findFirst().orElse("");
-        char separator = first.indexOf(';') >= 0 ? ';' : first.indexOf('\t') >= 0 ? '\t' : ',';
-        List<CsvRecord> records = new ArrayList<>();
-        try (CsvReader<CsvRecord> reader = CsvReader.builder()
-                .fieldSeparator(separator)
-                .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
-                .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
-                .ofCsvRecord(text)) {
-            reader.forEach(records::add);
-        } catch (IOException | CsvParseException failure) {
-            throw new BadInputException(file + ": is not well-formed CSV (" + failure.getMessage()
-                    + "); accepted: rows of time,lat,lon,kind,values");
-        }
-        if (records.isEmpty()) {
-            throw new BadInputException(file + ": is empty; accepted: a header " + String.join(",", HEADER)
-                    + " and one row an observation");
-        }
-        List<String> header = records.get(0).getFields().stream()
-                .map(f -> f.strip().toLowerCase(Locale.ROOT))
-                .toList();
-        if (!header.equals(HEADER)) {
-            throw new BadInputException(file + ", line " + records.get(0).getStartingLineNumber() + ": the header is \""
-                    + String.join(",", header) + "\"; accepted: " + String.join(",", HEADER));
-        }
-        List<SeekRow> rows = new ArrayList<>();
-        for (CsvRecord record : records.subList(1, records.size())) {
-            SeekRow row = row(record);
-            if (row != null) {
-                rows.add(row);
-            }
-        }
+    private void take(List<SeekRow> rows) throws BadInputException {
         undone.addAll(undone(rows));
         for (SeekRow row : rows) {
             if (!undone.contains(row.line())) {
@@ -185,6 +145,7 @@ final class SeekTable {
         if (packages.size() > MOST_PACKAGES) {
             problems.inFile("holds " + packages.size() + " packages; accepted: at most " + MOST_PACKAGES);
         }
+        packages.values().forEach(p -> p.batteryUntil = p.batteryUntil == null ? batteryOfAll : p.batteryUntil);
         SeekChecks checks = new SeekChecks(this, problems);
         packages.forEach((name, rowsOf) -> {
             if (rowsOf.contact == null && problems.none()) {
@@ -201,54 +162,6 @@ final class SeekTable {
         return lines.getOrDefault(observation, 0L);
     }
 
-    private @Nullable SeekRow row(CsvRecord record) {
-        long line = record.getStartingLineNumber();
-        List<String> cells = record.getFields().stream().map(String::strip).toList();
-        if (cells.stream().allMatch(String::isEmpty) || cells.get(0).startsWith("#")) {
-            return null;
-        }
-        if (cells.size() > HEADER.size() || cells.size() < SeekRow.KIND) {
-            problems.inLine(line, cells.size() + " fields; accepted: five, " + String.join(",", HEADER));
-            return null;
-        }
-        Instant time = cells.get(0).isEmpty() ? null : SeekRow.time(problems, line, cells.get(0));
-        Position own = position(line, cells.get(1), cells.get(2));
-        Map<String, String> values = new HashMap<>();
-        String text = cells.size() < SeekRow.VALUES ? "" : cells.get(SeekRow.VALUES - 1);
-        for (String part : text.split("[\\s;]+", -1)) {
-            int equals = part.indexOf('=');
-            if (part.isEmpty()) {
-                continue;
-            }
-            if (equals <= 0) {
-                problems.inCell(line, SeekRow.VALUES, "\"" + part + "\" is not name=value");
-            } else if (values.put(part.substring(0, equals).toLowerCase(Locale.ROOT), part.substring(equals + 1))
-                    != null) {
-                problems.inCell(line, SeekRow.VALUES, "\"" + part.substring(0, equals) + "\" stands twice");
-            }
-        }
-        raw.add(new Raw(line, time, own, cells.get(SeekRow.KIND - 1).toLowerCase(Locale.ROOT), text));
-        return new SeekRow(
-                problems, line, time, own, cells.get(SeekRow.KIND - 1).toLowerCase(Locale.ROOT), values);
-    }
-
-    private @Nullable Position position(long line, String lat, String lon) {
-        if (lat.isEmpty() && lon.isEmpty()) {
-            return null;
-        }
-        Double latDeg = SeekRow.number(problems, line, SeekRow.LAT, "lat", lat);
-        Double lonDeg = SeekRow.number(problems, line, SeekRow.LON, "lon", lon);
-        if (latDeg == null || lonDeg == null) {
-            return null;
-        }
-        try {
-            return new Position(latDeg, lonDeg);
-        } catch (IllegalArgumentException bad) {
-            problems.inCell(line, Math.abs(latDeg) > 90 ? SeekRow.LAT : SeekRow.LON, String.valueOf(bad.getMessage()));
-            return null;
-        }
-    }
-
     private Set<Long> undone(List<SeekRow> rows) {
         Map<Long, SeekRow> byLine = new HashMap<>();
         rows.forEach(row -> byLine.put(row.line(), row));
@@ -262,7 +175,9 @@ final class SeekTable {
             long target = line == null ? -1 : Math.round(line);
             if (!byLine.containsKey(target) || target >= row.line()) {
                 problems.inCell(
-                        row.line(), SeekRow.VALUES, "undo needs line=N, a line of this file before it that is a row");
+                        row.line(),
+                        SeekRow.VALUES,
+                        "undo needs line; accepted: line=N, a line of this file before it that is a row");
             } else {
                 undone.add(target);
             }
@@ -282,8 +197,8 @@ final class SeekTable {
                     homeLine = row.line();
                 }
                 case "here" -> here(row);
-                case "wind" -> flow(row, winds, "from_deg", 180);
-                case "current" -> flow(row, currents, "to_deg", 0);
+                case "wind" -> flow(row, winds, "from_deg", 180, FASTEST_WIND_MPS);
+                case "current" -> flow(row, currents, "to_deg", 0, FASTEST_CURRENT_MPS);
                 case "tide" -> tide(row);
                 case "deviation" ->
                     deviation.add(
@@ -301,10 +216,12 @@ final class SeekTable {
                                     + " current, tide, deviation, declination, bearing, listen, sweep, sighting, drift, end, undo");
             }
         } catch (SeekRow.MissingException missing) {
-            problems.inCell(row.line(), missing.place(), String.valueOf(missing.getMessage()));
+            if (missing.place() == SeekRow.VALUES || !row.told()) {
+                problems.inCell(row.line(), missing.place(), String.valueOf(missing.getMessage()));
+            }
             return;
         } catch (IllegalArgumentException bad) {
-            problems.inCell(row.line(), SeekRow.VALUES, String.valueOf(bad.getMessage()));
+            problems.inCell(row.line(), SeekRow.VALUES, SeekRow.asTyped(String.valueOf(bad.getMessage())));
             return;
         }
         for (String name : row.values().keySet()) {
@@ -328,10 +245,17 @@ final class SeekTable {
         }
         of.planned = row.instant("planned");
         of.contact = new HuntStart.Contact(row.needTime(), row.needOwn(), row.need("sd_m"));
+        of.startLine = row.line();
     }
 
     private void beacon(SeekRow row) {
-        packageOf(row).batteryUntil = row.instant("battery_until");
+        Instant until = row.instant("battery_until");
+        if (row.values().containsKey("package")) {
+            packageOf(row).batteryUntil = until;
+        } else {
+            batteryOfAll = until;
+        }
+        row.used("package");
         frequencyMHz = row.value("frequency_mhz", frequencyMHz);
         beaconHeightM = row.value("height_m", beaconHeightM);
         Double miles = row.value("range_nm");
@@ -378,7 +302,7 @@ final class SeekTable {
 
     private void boat(SeekRow row) {
         departed = row.needTime();
-        speedMps = row.needSpeed();
+        speedMps = row.needSpeed(FASTEST_BOAT_MPS);
         fuelHours = row.value("fuel_h");
         new HuntStart.Boat(null, departed, speedMps, fuelHours);
     }
@@ -392,6 +316,7 @@ final class SeekTable {
         Double miles = row.value("miles");
         of.hoursGiven = hours != null;
         of.milesGiven = miles != null;
+        of.endLine = row.line();
         SearchEnd.Outcome outcome = row.named("outcome", SearchEnd.Outcome.class, null);
         if (outcome == SearchEnd.Outcome.RETRIEVED && row.own() == null) {
             throw new SeekRow.MissingException(
@@ -407,15 +332,16 @@ final class SeekTable {
         hereLine = row.line();
     }
 
-    private void flow(SeekRow row, List<Sea.Flow> into, String direction, double turn) {
-        into.add(Sea.Flow.currentTo(row.needTime(), row.needSpeed(), row.need(direction) + turn));
+    private void flow(SeekRow row, List<Sea.Flow> into, String direction, double turn, double fastestMps) {
+        into.add(Sea.Flow.currentTo(row.needTime(), row.needSpeed(fastestMps), row.needDirection(direction, 0) + turn));
     }
 
     private void tide(SeekRow row) {
         if (tide != null) {
             throw new IllegalArgumentException("a second tide row; accepted: one");
         }
-        Sea.Flow strongest = Sea.Flow.currentTo(row.needTime(), row.needSpeed(), row.need("to_deg"));
+        Sea.Flow strongest =
+                Sea.Flow.currentTo(row.needTime(), row.needSpeed(FASTEST_CURRENT_MPS), row.needDirection("to_deg", 0));
         tide = new Sea.Tide(
                 strongest.time(),
                 strongest.eastMps(),

@@ -28,6 +28,7 @@ import org.aftercast.voyage.SearchLog;
 import org.aftercast.voyage.Seek;
 import org.aftercast.voyage.SeekDocument;
 import org.aftercast.voyage.SeekStudy;
+import org.aftercast.voyage.SeekWords;
 import org.jspecify.annotations.Nullable;
 
 /** The search for one package: observations in, fix, regions and advice out. */
@@ -83,7 +84,11 @@ final class SearchApi {
         });
         String animal = String.valueOf(answer.get("animal"));
         SearchLog log = new SearchLog(desk.files());
-        answer.put("rows", log.rows(desk.folder(), animal));
+        List<SearchLog.Row> rows = log.rows(desk.folder(), animal);
+        answer.put("rows", rows);
+        answer.put(
+                "words",
+                rows.stream().map(row -> SeekWords.of(row.kind(), row.values())).toList());
         answer.put("result", null);
         answer.put("refusal", null);
         answer.put("ended", List.of());

@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -13,6 +15,7 @@ import java.sql.PreparedStatement;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.List;
+import java.util.Locale;
 import org.aftercast.geo.Coast;
 import org.aftercast.geo.Position;
 import org.aftercast.search.SearchSettings;
@@ -21,9 +24,12 @@ import org.aftercast.study.FileStore;
 import org.aftercast.study.SearchOutcome;
 import org.aftercast.study.StudyInfo;
 import org.aftercast.study.StudyStore;
+import org.aftercast.study.Words;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** Searches kept in a study: log, end, hand-over, several at once, own maps. All invented. */
 class SearchInStudyTest {
@@ -92,9 +98,11 @@ class SearchInStudyTest {
         try (StudyStore store = open()) {
             EndSearch.record(store, "kp", "A1");
             SearchOutcome told = store.all(SearchOutcome.class).get(0);
-            assertThat(told.outcome()).isEqualTo(SearchOutcome.Outcome.RETRIEVED);
+            assertThat(told.outcome()).isEqualTo(SearchOutcome.Outcome.HANDED_IN);
             assertThat(told.foundLatDeg()).isEqualTo(52.5);
-            assertThat(told.searchNotes()).isEqualTo("From the search log: handed in after 3.5 h and 22.0 NM.");
+            assertThat(told.searchNotes()).isEqualTo("From the search log.");
+            assertThat(told.searchH()).isEqualTo(3.5);
+            assertThat(told.searchNm()).isEqualTo(22.0);
             assertThat(told.startedUtc()).isEqualTo(Instant.parse("2026-08-01T07:30:00Z"));
         }
         int line = log.rows(study, "A1").stream()
@@ -155,9 +163,14 @@ class SearchInStudyTest {
         track.close();
         Path table = study.resolve("searches/A1.csv");
         String csv = new String(ExportSearch.of(table, study, ExportSearch.Form.TABLE), StandardCharsets.UTF_8);
-        assertThat(csv).startsWith("line,time,lat,lon,kind,values,true_bearing_deg,taken_back\n");
-        assertThat(csv).contains("7,2026-08-01T08:10:00Z,52.400000,-4.600000,bearing,deg=10 source=true,10.0,no");
-        assertThat(csv).contains("8,2026-08-01T08:20:00Z,52.450000,-4.600000,listen,heard=no,,yes");
+        assertThat(csv)
+                .startsWith("line,time,lat,lon,kind,values,true_bearing_deg,taken_back,outcome,hours,miles,in_words\n");
+        assertThat(csv)
+                .contains(
+                        "7,2026-08-01T08:10:00Z,52.400000,-4.600000,bearing,deg=10 source=true,10.0,no,,,,\"10°, true (010° true)\"");
+        assertThat(csv)
+                .contains(
+                        "8,2026-08-01T08:20:00Z,52.450000,-4.600000,listen,heard=no,,yes,,,,\"not heard, all round\"");
         String gpx = new String(ExportSearch.of(table, study, ExportSearch.Form.GPX), StandardCharsets.UTF_8);
         assertThat(gpx).contains("7 bearing").contains("<trkpt").doesNotContain("8 listen");
         String geo = new String(ExportSearch.of(table, study, ExportSearch.Form.GEOJSON), StandardCharsets.UTF_8);
@@ -166,6 +179,83 @@ class SearchInStudyTest {
                 .hasMessageContaining("accepted: a name that ends in");
         new ExportSearch(files).write(table, temp.resolve("log.gpx"));
         assertThat(temp.resolve("log.gpx")).exists();
+    }
+
+    /** The four ends of a search, each its own in the study, in what seek says, and in all three forms of the log. */
+    @ParameterizedTest
+    @CsvSource({
+        "retrieved,retrieved from the water",
+        "stranded,found ashore",
+        "handed-in,handed in by somebody",
+        "abandoned,search abandoned"
+    })
+    void everyEndIsHandedOverWithHoursAndMiles(String outcome, String words) throws Exception {
+        begin("A1", "-4.58");
+        SearchLog log = new SearchLog(files);
+        String place = outcome.equals("abandoned") ? "" : "52.5";
+        log.add(
+                study,
+                "A1",
+                "kp",
+                List.of(
+                        row("2026-08-01T08:00:00Z", "52.40", "-4.60", "listen", "heard=no"),
+                        row(
+                                "2026-08-01T11:00:00Z",
+                                place,
+                                place.isEmpty() ? "" : "-4.6",
+                                "end",
+                                "outcome=" + outcome + " hours=3.5")));
+        double miles;
+        try (StudyStore store = open()) {
+            EndSearch.record(store, "kp", "A1");
+            SearchOutcome told = store.all(SearchOutcome.class).get(0);
+            miles = told.searchNm();
+            assertThat(Words.of(told.outcome())).isEqualTo(outcome);
+            assertThat(told.outcome().inHand()).isEqualTo(!outcome.equals("abandoned"));
+            assertThat(told.searchH()).isEqualTo(3.5);
+            // Home to the place of listening: 0.45 degrees of longitude at 52.4 N, 16.5 NM and a little; then 6 NM
+            // north.
+            assertThat(miles).isCloseTo(place.isEmpty() ? 16.5 : 22.5, within(0.1));
+        }
+        Path table = study.resolve("searches/A1.csv");
+        SeekDocument document = new Seek(files)
+                .run(table, new Seek.Options(SearchSettings.defaults().with(500, 1), 0, null, study));
+        assertThat(document.ended().get(0).outcome()).isEqualTo(outcome);
+        String csv = new String(ExportSearch.of(table, study, ExportSearch.Form.TABLE), StandardCharsets.UTF_8);
+        String told = words + ", after 3.5 h, " + (place.isEmpty() ? "16.5" : "22.6") + " NM run";
+        assertThat(csv).contains(String.format(Locale.ROOT, "no,%s,3.50,%.2f,\"%s\"", outcome, miles, told));
+        String gpx = new String(ExportSearch.of(table, study, ExportSearch.Form.GPX), StandardCharsets.UTF_8);
+        assertThat(gpx).contains("not for navigation; " + told);
+        assertThat(gpx.contains("8 end")).isEqualTo(!place.isEmpty());
+        JsonNode features = new ObjectMapper()
+                .readTree(ExportSearch.of(table, study, ExportSearch.Form.GEOJSON))
+                .get("features");
+        JsonNode end = features.get(features.size() - 1);
+        assertThat(end.at("/properties/outcome").asText()).isEqualTo(outcome);
+        assertThat(end.at("/properties/hours").asDouble()).isEqualTo(3.5);
+        assertThat(end.at("/geometry").isNull()).isEqualTo(place.isEmpty());
+    }
+
+    /** As a person would say it; figures as they were noted, megahertz with three decimals. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "beacon|frequency_mhz=151.1 range_nm=8|151.100 MHz, heard half the time at 8 NM",
+                "start|sd_m=800 planned=2026-08-01T07:30:00Z|sure to within 800 m, planned to come off 2026-08-01T07:30:00Z",
+                "wind|speed_mps=6 from_deg=225|6 m/s, from 225°",
+                "boat|speed_kn=14 fuel_h=9|makes 14 kn, fuel for 9 h",
+                "listen|heard=no gain=2 seconds=60|not heard, gain step 2, all round for 60 s",
+                "bearing|deg=25 source=hand-compass gain=1|25°, by hand compass, gain step 1",
+                "sweep|levels=0:12/45:24!/90:- source=true gain=1|0° 12 dB, 45° 24 dB or more, 90° not heard, true, gain step 1",
+                "sighting|seen=no distance_m=300|looked for, not seen, within 300 m",
+                "drift|speed_kn=0.5 to_deg=30 what=stopped-boat|0.5 kn, towards 30°, measured with the boat, stopped",
+                "end|outcome=handed-in hours=3 miles=20 package=B2|B2: handed in by somebody, after 3 h, 20 NM run",
+                "undo|line=7|takes back row 7",
+                "listen|heard=yes colour=red|heard, all round, colour red",
+            })
+    void aRowIsSaidAsAPersonWould(String kind, String values, String words) {
+        assertThat(SeekWords.of(kind, values)).isEqualTo(words);
     }
 
     private Path mbtiles(String name, String format, byte[] tile) throws Exception {

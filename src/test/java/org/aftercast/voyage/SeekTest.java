@@ -130,12 +130,12 @@ class SeekTest {
                 .isInstanceOf(BadInputException.class)
                 .hasMessageContaining("line 2, column 5: sd_m: \"abc\" is not a number")
                 .hasMessageContaining("line 3, column 1: \"yesterday\" is not a time")
-                .hasMessageContaining("line 4, column 2: latDeg: 95.0")
+                .hasMessageContaining("line 4, column 2: lat: 95.0; accepted: −90 to 90")
                 .hasMessageContaining("line 5, column 5: source: \"nose\"; accepted: source=true, hand-compass")
-                .hasMessageContaining("line 6, column 5: headingDeg")
+                .hasMessageContaining("line 6, column 5: heading_deg: a bearing read from the bow")
                 .hasMessageContaining("line 7, column 4: \"ping\" is not a kind")
-                .hasMessageContaining("line 8, column 5: heard: \"\"; accepted: heard=yes or heard=no")
-                .hasMessageContaining("line 9, column 5: undo needs line=N");
+                .hasMessageContaining("line 8, column 5: kind listen needs heard; accepted: heard=yes or heard=no")
+                .hasMessageContaining("line 9, column 5: undo needs line; accepted: line=N");
     }
 
     @Test
@@ -197,7 +197,7 @@ class SeekTest {
             {"2026-08-01T08:00:00Z,NaN,-4.5,listen,heard=no", "line 3, column 2: lat: \"NaN\" is not a number"},
             {"2026-08-01T08:00:00Z,52.4,Infinity,listen,heard=no", "line 3, column 3: lon"},
             {"2026-08-01T08:00:00Z,52.4,-4.5f,listen,heard=no", "line 3, column 3: lon: \"-4.5f\""},
-            {"2026-08-01T08:00:00Z,52.4,181,listen,heard=no", "line 3, column 2: is 8368 km"},
+            {"2026-08-01T08:00:00Z,52.4,181,listen,heard=no", "line 3, column 2: the place is 8368 km"},
             {
                 "2026-08-01T06:59:59Z,52.4,-4.5,listen,heard=no",
                 "line 3, column 1: 2026-08-01T06:59:59Z is before the last"
@@ -206,15 +206,21 @@ class SeekTest {
                 "2036-08-01T08:00:00Z,52.4,-4.5,listen,heard=no",
                 "line 3, column 1: 2036-08-01T08:00:00Z is 3653 days after"
             },
-            {"2026-08-01T08:00:00Z,-52.4,-4.5,listen,heard=no", "line 3, column 2: is 11"},
+            {"2026-08-01T08:00:00Z,-52.4,-4.5,listen,heard=no", "line 3, column 2: the place is 11"},
             {"2026-08-01T08:00:00Z,52.4,-4.5,listen,heard=no gain=2.5", "line 3, column 5: gain: \"2.5\""},
             {"2026-08-01T08:00:00Z,52.4,-4.5,listen,heard=no gain=9", "line 3, column 5: gain: 9 is not one of"},
             {"2026-08-01T08:00:00Z,52.4,-4.5,listen,heard=no seconds=1e9", "line 3, column 5: seconds"},
             {"2026-08-01T08:00:00Z,52.4,-4.5,bearing,deg=nan source=true", "line 3, column 5: deg: \"nan\""},
-            {"2026-08-01T08:00:00Z,,,beacon,frequency_mhz=1e9", "line 3, column 5: frequencyMHz"},
-            {"2026-08-01T08:00:00Z,,,receiver,steps_db=0/20/10", "line 3, column 5: gainStepsDb"},
-            {"2026-08-01T08:00:00Z,,,boat,speed_kn=900", "line 3, column 5: speedMps"},
-            {"2026-08-01T08:00:00Z,,,wind,speed_mps=1e6 from_deg=0", "line 3, column 5: eastMps"},
+            {"2026-08-01T08:00:00Z,,,beacon,frequency_mhz=1e9", "line 3, column 5: frequency_mhz"},
+            {"2026-08-01T08:00:00Z,,,receiver,steps_db=0/20/10", "line 3, column 5: steps_db"},
+            {
+                "2026-08-01T08:00:00Z,,,boat,speed_kn=900",
+                "line 3, column 5: speed_kn: 900 is no speed of kind boat; accepted: 0 to 30 m/s (58 kn)"
+            },
+            {
+                "2026-08-01T08:00:00Z,,,wind,speed_mps=1e6 from_deg=0",
+                "line 3, column 5: speed_mps: 1e6 is no speed of kind wind"
+            },
             {
                 "2026-13-01T08:00:00Z,52.4,-4.5,listen,heard=no",
                 "line 3, column 1: \"2026-13-01T08:00:00Z\" is not a time"
@@ -223,8 +229,8 @@ class SeekTest {
                 "2026-08-01T08:00:00Z,52.4,-4.5,drift,speed_mps=0.2 to_deg=20 what=drogue hours=-1",
                 "line 3, column 5: hours"
             },
-            {"2026-08-01T08:00:00Z,10,10,here,", "line 3, column 2: is "},
-            {",10,10,home,", "line 3, column 2: is "},
+            {"2026-08-01T08:00:00Z,10,10,here,", "line 3, column 2: the place is "},
+            {",10,10,home,", "line 3, column 2: the place is "},
         };
         for (String[] c : cases) {
             assertThatThrownBy(() -> run(head + c[0] + "\n"))

@@ -157,7 +157,8 @@ class DeckPagesTest extends PagesTest {
                         + " else super('" + Served.NOW + "'); } }");
         browser.accessible("search with a sweep");
         browser.run("[...document.querySelectorAll('button')].find(b => b.innerText === 'Note sweep').click()");
-        browser.until("document.querySelector('.log').innerText.includes('levels=0:12/45:18/90:24!/135:18/180:-')");
+        browser.until(
+                "document.querySelector('.log').innerText.includes('0° 12 dB, 45° 18 dB, 90° 24 dB or more, 135° 18 dB, 180° not heard, true, gain step 1')");
         browser.until("document.querySelector('.next-step')?.innerText.includes('Most likely near')");
         assertThat(served.send("GET", "/api/animals/D1/search/log?form=gpx", "").body())
                 .contains("<gpx");

@@ -214,7 +214,7 @@ class VoyagePagesTest extends PagesTest {
         browser.type("#own-lat", "52.42");
         browser.type("#own-lon", "-4.55");
         browser.click(".taps button.main");
-        browser.until("document.querySelector('.log').innerText.includes('heard=yes')");
+        browser.until("document.querySelector('.log').innerText.includes('heard, gain step 1, all round for 60 s')");
         browser.accessible("search under way");
         assertThat(browser.text()).contains("Turn back by", "Most likely near");
         assertThat(Files.readString(served.folder.resolve("searches/SH-03.csv")))

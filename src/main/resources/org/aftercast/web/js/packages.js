@@ -13,7 +13,7 @@ export async function show(place, parts, frame) {
   }
   const rows = packages.map((/** @type {any} */ row) => {
     const p = row.floatPackage;
-    const numbers = [p.frequencyMHz, p.pingsPerMin, p.batteryH, p.packageMassG, p.buoyancyG];
+    const numbers = [p.frequencyMHz?.toFixed(3), p.pingsPerMin, p.batteryH, p.packageMassG, p.buoyancyG];
     return h("tr", null, h("th", { scope: "row" }, p.serial), numbers.map((n, i) => h("td", { class: "num", "data-head": t.packages.heads[i + 1] }, n ?? "–")),
       h("td", { "data-head": t.packages.heads[6] }, row.animal ? h("a", { href: `#/capture/${encodeURIComponent(row.animal)}` }, row.animal) : t.packages.free, row.stage ? ` (${t.stages[row.stage]})` : ""));
   });

@@ -68,7 +68,7 @@ class SearchPage {
     this.gps ??= new BoatGps(this.frame.signal, () => this.boat());
     this.place.append(
       h("h1", null, s.title(answer.animal)),
-      h("p", { class: "faint" }, [p?.serial, p?.frequencyMHz ? `${p.frequencyMHz} MHz` : null, p?.pingsPerMin ? s.pings(p.pingsPerMin) : null].filter(Boolean).join(" · ")),
+      h("p", { class: "faint" }, [p?.serial, p?.frequencyMHz ? `${p.frequencyMHz.toFixed(3)} MHz` : null, p?.pingsPerMin ? s.pings(p.pingsPerMin) : null].filter(Boolean).join(" · ")),
       h("details", { class: "message warn" }, h("summary", null, s.caution), h("ul", null, s.cautions.map((line) => h("li", null, line)))),
       this.advice, this.outcome,
       h("div", { class: "hunt" },
@@ -98,7 +98,7 @@ class SearchPage {
       const time = v("s-time");
       const rows = [{ time, lat: v("own-lat"), lon: v("own-lon"), kind: "start", values: `sd_m=${v("s-sd")}${this.answer.release.plannedDetachmentUtc ? ` planned=${this.answer.release.plannedDetachmentUtc}` : ""}` }];
       const mhz = this.answer.floatPackage?.frequencyMHz;
-      rows.push({ time, lat: "", lon: "", kind: "beacon", values: `${mhz ? `frequency_mhz=${mhz} ` : ""}range_nm=${v("s-range")}` });
+      rows.push({ time, lat: "", lon: "", kind: "beacon", values: `${mhz ? `frequency_mhz=${mhz.toFixed(3)} ` : ""}range_nm=${v("s-range")}` });
       if (v("s-wind")) rows.push({ time, lat: "", lon: "", kind: "wind", values: `speed_mps=${v("s-wind")} from_deg=${v("s-windfrom")}` });
       if (v("s-tide")) rows.push({ time: v("s-tidetime") || time, lat: "", lon: "", kind: "tide", values: `speed_mps=${v("s-tide")} to_deg=${v("s-tideto")}` });
       if (v("s-boat")) rows.push({ time: v("s-depart") || new Date().toISOString(), lat: "", lon: "", kind: "boat", values: `speed_kn=${v("s-boat")}${v("s-fuel") ? ` fuel_h=${v("s-fuel")}` : ""}` });
@@ -221,6 +221,11 @@ class SearchPage {
     return undefined;
   }
 
+  /** What a row of the log says. @param {any} row */
+  wordsOf(row) {
+    return this.answer.words?.[this.answer.rows.indexOf(row)] ?? row.values;
+  }
+
   showLog() {
     const s = t.search;
     const rows = [...this.answer.rows].reverse();
@@ -229,7 +234,7 @@ class SearchPage {
     const undone = new Set(this.answer.rows.filter((/** @type {any} */ r) => r.kind === "undo").map((/** @type {any} */ r) => Number(r.values.replace(/\D+/g, ""))));
     fill(this.log, h("section", { class: "sheet" }, h("h2", null, s.log(rows.length)),
       h("ol", { class: "plain log", reversed: true }, rows.map((r) => h("li", { class: undone.has(r.line) ? "undone" : null },
-        h("span", { class: "num faint" }, r.time ? localMinute(r.time, this.frame.info.timeZone).slice(5) : "–"), " ", h("b", null, s.kinds[r.kind] ?? r.kind), " ", h("span", { class: "small" }, r.values),
+        h("span", { class: "num faint" }, r.time ? localMinute(r.time, this.frame.info.timeZone).slice(5) : "–"), " ", h("b", null, s.kinds[r.kind] ?? r.kind), " ", h("span", { class: "small" }, this.wordsOf(r)),
         r.kind !== "undo" && r.kind !== "start" && !undone.has(r.line) ? h("button", { class: "quiet small", "aria-label": `${s.undo}: ${s.kinds[r.kind] ?? r.kind}`, onclick: () => this.add([{ time: new Date().toISOString().slice(0, 19) + "Z", lat: "", lon: "", kind: "undo", values: `line=${r.line}` }]) }, s.undo) : null)))));
     return undefined;
   }
@@ -305,7 +310,7 @@ class SearchPage {
     }
     for (const r of this.answer.rows) {
       if (!r.lat) continue;
-      L.circleMarker([Number(r.lat), Number(r.lon)], { radius: 4, color: colour("--faint"), weight: 1, fillColor: r.kind === "start" ? colour("--plot-2") : colour("--sheet"), fillOpacity: 1 }).bindTooltip(`${t.search.kinds[r.kind] ?? r.kind} ${r.values}`).addTo(this.layer);
+      L.circleMarker([Number(r.lat), Number(r.lon)], { radius: 4, color: colour("--faint"), weight: 1, fillColor: r.kind === "start" ? colour("--plot-2") : colour("--sheet"), fillOpacity: 1 }).bindTooltip(`${t.search.kinds[r.kind] ?? r.kind}: ${this.wordsOf(r)}`).addTo(this.layer);
     }
   }
 }

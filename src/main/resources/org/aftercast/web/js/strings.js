@@ -140,7 +140,7 @@ export const t = {
     releasedUtc: ["Released at", "UTC"], releaseLatDeg: ["Latitude of release", "°"], releaseLonDeg: ["Longitude of release", "°"],
     releaseState: ["How it went"], plannedDetachmentUtc: ["Package should come off", "UTC"],
     detachedUtc: ["Package came off", "UTC"], searchOutcome: ["Search"], searchEndedUtc: ["Search ended", "UTC"],
-    foundLatDeg: ["Found at latitude", "°"], foundLonDeg: ["Found at longitude", "°"], packageCondition: ["Condition of the package"], searchNotes: ["Notes on the search"],
+    foundLatDeg: ["Found at latitude", "°"], foundLonDeg: ["Found at longitude", "°"], searchH: ["Time spent on the search", "h"], searchNm: ["Run for it", "NM"], packageCondition: ["Condition of the package"], searchNotes: ["Notes on the search"],
   }),
   recording: {
     title: (/** @type {string} */ name) => `Recording of ${name}`,
@@ -208,7 +208,7 @@ export const t = {
     record: "The record, in order of time", capture: "Capture and handling",
   },
   findings: {
-    title: "Findings", none: "Nothing to estimate yet: at least one released animal needs a recording that has been read, or a package given up as lost.",
+    title: "Findings", none: "Nothing to estimate yet: at least one released animal needs a recording that has been read, or a package whose search was abandoned.",
     close: "Close", how: "How this was obtained", assumes: "What must hold for it to be right",
     headline: (/** @type {string} */ h) => `Share that died within ${h} h of release`,
     interval: (/** @type {number} */ level, /** @type {string} */ low, /** @type {string} */ high) => `${level} % interval ${low} to ${high}`,
@@ -283,7 +283,7 @@ export const t = {
     orderTitle: "Which package first", order: "Reckon the order", orderHelp: "All searches together: the chance of success per hour, and what waiting would lose. Takes some seconds.",
     ended: "The search is over.", endedHow: (/** @type {string} */ how, /** @type {string} */ hours, /** @type {string} */ miles, /** @type {string} */ known) => `${how}, after ${hours} h and ${miles} NM (${known}).`,
     endHow: "How it ended", endHelp: "Where the boat is now is taken for where it was found. It goes into the study too; taking the note back opens the search again.", endSave: "Note the end",
-    outcomes: /** @type {Record<string, string>} */ ({ retrieved: "retrieved from the water", stranded: "found ashore", "handed-in": "handed in by somebody", abandoned: "given up" }),
+    outcomes: /** @type {Record<string, string>} */ ({ retrieved: "retrieved from the water", stranded: "found ashore", "handed-in": "handed in by somebody", abandoned: "abandoned: not sought any longer" }),
     logFiles: "The log as a file:", forms: /** @type {Record<string, string>} */ ({ table: "table (CSV)", gpx: "GPX", geojson: "GeoJSON" }), noTiles: "The study's own map could not be shown.",
     actions: /** @type {Record<string, string>} */ ({ "turn-back": "Turn back now", "run-leg": "Run this leg, stop, turn the antenna once", "listen-here": "Stay and listen here", "go-and-look": "Go there and look", "last-approach": "Last approach: it should be in sight" }),
     reckoning: "Reckoning …", noted: "Noted.", turnBack: "Turn back by", noBoat: "Not known: boat and home are not entered.",
@@ -297,7 +297,7 @@ export const t = {
     drift: "Measured drift", driftSpeed: "Speed kn", driftTo: "Towards °", driftWhat: "What drifted", driftSave: "Note drift", driftNeeds: "Speed and direction are needed.",
     drifters: /** @type {Record<string, string>} */ ({ "stopped-boat": "the boat, stopped", drogue: "a drogue", "dummy-float": "a dummy float", "retrieved-package": "a retrieved package" }),
     log: (/** @type {number} */ n) => `Log (${n})`, undo: "take back",
-    kinds: /** @type {Record<string, string>} */ ({ start: "start", beacon: "beacon", receiver: "receiver", boat: "boat", home: "home", here: "here", wind: "wind", current: "current", tide: "tide", bearing: "bearing", listen: "listen", sweep: "sweep", sighting: "sighting", drift: "drift", undo: "taken back" }),
+    kinds: /** @type {Record<string, string>} */ ({ start: "start", beacon: "beacon", boat: "boat", home: "home", here: "here", wind: "wind", current: "current", tide: "tide", bearing: "bearing", listen: "listen", sweep: "sweep", sighting: "sighting", drift: "drift", receiver: "receiver", declination: "declination", deviation: "deviation card", end: "end of the search", undo: "taken back" }),
   },
   table: {
     title: "Capture table",

@@ -65,7 +65,7 @@ function voyage(animals, info, place, frame) {
       a.overdueH > 0 ? h("strong", { class: "late" }, t.study.overdue(span(a.overdueH)), " ") : null,
       h("span", null, nextWords(a, info.timeZone))),
     h("td", { class: "act" }, action(a, place, frame)),
-    h("td", { class: "pack" }, h("span", { class: "mhz" }, a.packageSerial ?? ""), a.frequencyMHz ? h("span", { class: "faint num mhz" }, ` ${a.frequencyMHz} MHz`) : null),
+    h("td", { class: "pack" }, h("span", { class: "mhz" }, a.packageSerial ?? ""), a.frequencyMHz ? h("span", { class: "faint num mhz" }, ` ${a.frequencyMHz.toFixed(3)} MHz`) : null),
     h("td", { class: "when num" }, a.releasedUtc ? h("span", { class: "head" }, t.study.released, " ") : null, localMinute(a.releasedUtc, info.timeZone)),
     h("td", { class: "when num" }, a.plannedDetachmentUtc ? h("span", { class: "head" }, t.study.off, " ") : null, localMinute(a.plannedDetachmentUtc, info.timeZone))));
   return h("table", { class: "voyage" },
