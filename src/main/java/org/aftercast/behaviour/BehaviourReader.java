@@ -74,7 +74,7 @@ public final class BehaviourReader {
         }
         int[] path = model.bins() > 0 ? model.alive().path() : new int[0];
         boolean[] swims = model.swimming(path, s.seconds());
-        BurstFinder bursts = BurstFinder.find(s, counts, swims, moving, normal, in.sampleRateHz(), set);
+        BurstFinder bursts = BurstFinder.find(motion.seconds(), counts, swims, moving, normal, in.sampleRateHz(), set);
         List<Bout> bouts = new ArrayList<>();
         Turning still = null;
         Turning other = null;
@@ -98,7 +98,7 @@ public final class BehaviourReader {
                 normal = own;
                 Arrays.fill(counts, (int) Math.min(counts.length, ownEnd + 60), counts.length, false);
                 Arrays.fill(swims, (int) Math.min(swims.length, ownEnd), swims.length, false);
-                bursts = BurstFinder.find(s, counts, swims, moving, normal, in.sampleRateHz(), set);
+                bursts = BurstFinder.find(motion.seconds(), counts, swims, moving, normal, in.sampleRateHz(), set);
             }
         }
         List<Event> events = new ArrayList<>(bursts.events());

@@ -17,7 +17,7 @@ import org.jspecify.annotations.Nullable;
  * @param events in order of onset
  * @param burstThreshold activity that starts a burst, multiples of the animal's own swimming median; {@code NaN} when it
  *     swam too little for bursts to be judged
- * @param falseBurstsPerDay expected number of false bursts a day at that threshold
+ * @param falseBurstsPerDay seconds a day without bursts that would reach it: an upper bound of false bursts
  * @param recovery return to normal
  * @param minutes features by the minute
  * @param normal the animal's own yardsticks

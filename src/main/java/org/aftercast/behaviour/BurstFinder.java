@@ -19,11 +19,20 @@ import org.aftercast.motion.SecondTable;
  *       are bursts.
  * </ul>
  *
+ * <p>Where noise takes so much of the jerk that the least burst would not reach 1.8 times the level, the larger
+ * of sway and the effective value of the beat (amplitude/√2) stands in for activity: their filters keep most of it out.
+ *
  * <p>It ends where activity falls below {@code burstOff} times the larger of the two medians; the second is frozen while a
- * burst lasts. Its sway must reach 0.7 of {@code burstSway} times the animal's own, so that a turn, which moves the body but
- * not the tail, is none. And the tail must be fast in its loud seconds: a beat faster than √{@code burstRate} times the
- * animal's own or, in a burst too brief to hold a whole beat or two, the jerk of the least burst where noise does not hide
- * it. A wave or one wide stroke has neither.
+ * burst lasts. And it must be the tail that works, fast:
+ *
+ * <ul>
+ *   <li>sway or the amplitude of a beat reaches 0.7 of {@code burstSway} times the animal's own, or, since a fast burst can leave the band of the
+ *       beats, the jerk is that of the least burst without being less for its acceleration than in the animal's own beats:
+ *       a turn or a knock moves the body slowly;
+ *   <li>a beat in its loud seconds is faster than √{@code burstRate} times the animal's own or, in a burst too brief to hold
+ *       a whole beat or two, the jerk is that of the least burst where noise does not hide it. A wave or one wide stroke has
+ *       neither.
+ * </ul>
  *
  * <p>Medians and spreads come from seconds in which the tail beats. Glides are quiet seconds of swimming: counted in, an
  * animal that glides a lot has so wide a spread that no burst stands out of it.
@@ -31,7 +40,8 @@ import org.aftercast.motion.SecondTable;
  * @param events the bursts
  * @param threshold activity that starts a burst, multiples of the animal's own swimming median
  * @param falsePerDay how many seconds a day swimming without bursts would exceed it: exponential tail fitted between the
- *     90 % and 98 % points of the logarithm and read at the threshold
+ *     90 % and 98 % points of the logarithm, bursts left out, and read at the threshold. An upper bound of false bursts,
+ *     since most such seconds are turned down for want of a fast tail
  */
 record BurstFinder(List<Event> events, double threshold, double falsePerDay) {
 
@@ -50,10 +60,18 @@ record BurstFinder(List<Event> events, double threshold, double falsePerDay) {
     /**
      * What the least burst does to a second of this record.
      *
-     * @param activity times the activity
+     * @param of what is looked at
+     * @param ratio times its measure
      * @param jerk times the jerk
      */
-    private record Least(double activity, double jerk) {}
+    private record Least(Measure of, double ratio, double jerk) {}
+
+    private enum Measure {
+        /** √(dynamic acceleration · jerk). */
+        ACTIVITY,
+        /** Sway or, a fast beat leaving its band, the effective value of the beat; where jerk is little but noise. */
+        BEAT
+    }
 
     static BurstFinder find(
             SecondTable s,
@@ -63,15 +81,18 @@ record BurstFinder(List<Event> events, double threshold, double falsePerDay) {
             OwnNormal normal,
             double sampleRateHz,
             BehaviourSettings set) {
-        float[] x = activity(s);
+        Least least = least(s, swims, normal, sampleRateHz, set);
+        float[] x = least.of == Measure.BEAT ? beat(s) : activity(s);
         boolean[] beats = new boolean[x.length];
         double[] swim = new double[x.length];
         double[] jerks = new double[x.length];
+        double[] rates = new double[x.length];
         int n = 0;
         for (int i = 0; i < x.length; i++) {
-            beats[i] = counts[i] && moving.bySecond()[i] && x[i] > 0;
+            beats[i] = counts[i] && moving.bySecond()[i] && x[i] > 0 && s.jerkGps()[i] > 0 && s.dynamicL2G()[i] > 0;
             if (beats[i] && swims[i]) {
-                jerks[n] = s.jerkGps()[i];
+                jerks[n] = Math.log(s.jerkGps()[i]);
+                rates[n] = jerks[n] - Math.log(s.dynamicL2G()[i]);
                 swim[n++] = Math.log(x[i]);
             }
         }
@@ -80,30 +101,13 @@ record BurstFinder(List<Event> events, double threshold, double falsePerDay) {
         }
         swim = Arrays.copyOf(swim, n);
         Arrays.sort(swim);
-        Arrays.sort(jerks, 0, n);
         double median = swim[n / 2];
-        double[] d = new double[n];
-        for (int i = 0; i < n; i++) {
-            d[i] = Math.abs(swim[i] - median);
-        }
-        Arrays.sort(d);
-        Least least = least(s, swims, normal, sampleRateHz, set);
-        double score = Math.min(set.burstScore() * d[n / 2] / 0.6745, Math.log(1.5 * least.activity));
-        double limit = median + Math.max(score, Math.log(least.activity));
-        double q90 = swim[(int) (0.90 * n)];
-        double q98 = swim[(int) (0.98 * n)];
-        double rate = Math.log(5) / Math.max(1e-6, q98 - q90);
-        double falsePerDay = 86400 * 0.1 * Math.exp(-rate * Math.max(0, limit - q90));
+        double score = Math.min(set.burstScore() * spread(swim), Math.log(1.5 * least.ratio));
+        double limit = median + Math.max(score, Math.log(least.ratio));
         List<Event> events = new ArrayList<>(scan(x, counts, beats, Math.exp(limit), least, Math.exp(median), set));
-        double leastSway = SWAY_SHARE * set.burstSway() * normal.swayG();
-        double leastHz = Math.sqrt(set.burstRate()) * normal.beatHz();
-        double leastJerk = least.jerk < CLEAR ? Double.POSITIVE_INFINITY : least.jerk * jerks[n / 2];
-        double loud = Math.exp(limit);
-        double briefS = BRIEF_BEATS / normal.beatHz();
-        events.removeIf(e -> largest(s.swayRmsG(), x, 0, e) < leastSway
-                || (largest(s.beatHz(), x, loud, e) < leastHz
-                        && !(e.durationS() <= briefS && largest(s.jerkGps(), x, loud, e) >= leastJerk)));
-        return new BurstFinder(events, Math.exp(limit - median), falsePerDay);
+        Tail tail = Tail.of(s, x, limit, least, Arrays.copyOf(jerks, n), Arrays.copyOf(rates, n), normal, set);
+        events.removeIf(e -> !tail.beatsHard(e));
+        return new BurstFinder(events, Math.exp(limit - median), falsePerDay(x, beats, swims, events, limit));
     }
 
     /**
@@ -125,23 +129,120 @@ record BurstFinder(List<Event> events, double threshold, double falsePerDay) {
         double sway2 = set.burstSway() * set.burstSway();
         double jerk2 = sway2 * set.burstRate() * set.burstRate();
         if (Double.isNaN(normal.beatHz())) {
-            return new Least(Math.max(CLEAR, set.burstSway() * Math.sqrt(set.burstRate())), Math.sqrt(jerk2));
+            return new Least(
+                    Measure.ACTIVITY, Math.max(CLEAR, set.burstSway() * Math.sqrt(set.burstRate())), Math.sqrt(jerk2));
         }
         double b = Math.min(0.9, Math.pow(2 * Math.PI * normal.beatHz() / (Math.sqrt(2) * sampleRateHz), 2));
         double inDynamic = Math.max(0, Math.min(1, (sigma * sigma - b) / (1 - b)));
         double inJerk = inDynamic / (inDynamic + (1 - inDynamic) * b + 1e-12);
         double dynamic = Math.sqrt(inDynamic + (1 - inDynamic) * sway2);
         double jerk = Math.sqrt(inJerk + (1 - inJerk) * jerk2);
-        return new Least(Math.max(CLEAR, Math.sqrt(dynamic * jerk)), jerk);
+        double activity = Math.sqrt(dynamic * jerk);
+        return activity >= CLEAR
+                ? new Least(Measure.ACTIVITY, activity, jerk)
+                : new Least(Measure.BEAT, Math.max(CLEAR, SWAY_SHARE * set.burstSway()), jerk);
     }
 
-    /** Largest value in the seconds of an event whose activity reaches a level; NaN when there is none. */
-    private static double largest(float[] of, float[] activity, double level, Event e) {
-        double top = Double.NaN;
-        for (int i = (int) e.atS(); i < Math.min(of.length, e.atS() + e.durationS()); i++) {
-            top = !(activity[i] >= level) || Float.isNaN(of[i]) || of[i] <= top ? top : of[i];
+    /** Seconds a day beyond the limit, from the tail of the seconds of swimming outside the bursts. */
+    private static double falsePerDay(float[] x, boolean[] beats, boolean[] swims, List<Event> events, double limit) {
+        double[] calm = new double[x.length];
+        int n = 0;
+        int next = 0;
+        for (int i = 0; i < x.length; i++) {
+            while (next < events.size()
+                    && events.get(next).atS() + events.get(next).durationS() <= i) {
+                next++;
+            }
+            boolean inBurst = next < events.size() && events.get(next).atS() <= i;
+            if (beats[i] && swims[i] && !inBurst) {
+                calm[n++] = Math.log(x[i]);
+            }
         }
-        return top;
+        if (n == 0) {
+            return Double.NaN;
+        }
+        Arrays.sort(calm, 0, n);
+        double q90 = calm[(int) (0.90 * n)];
+        double q98 = calm[(int) (0.98 * n)];
+        double rate = Math.log(5) / Math.max(1e-6, q98 - q90);
+        return 86400 * 0.1 * Math.exp(-rate * Math.max(0, limit - q90));
+    }
+
+    /** Robust standard deviation of sorted values. */
+    private static double spread(double[] sorted) {
+        double median = sorted[sorted.length / 2];
+        double[] off = new double[sorted.length];
+        for (int i = 0; i < off.length; i++) {
+            off[i] = Math.abs(sorted[i] - median);
+        }
+        Arrays.sort(off);
+        return off[off.length / 2] / 0.6745;
+    }
+
+    /**
+     * Whether it is the tail that works in an event, and fast.
+     *
+     * @param s seconds
+     * @param measure what bursts were looked for in
+     * @param loud level of the measure from which a second belongs to the burst
+     * @param swayG least sway
+     * @param amplitudeG least amplitude of a beat
+     * @param beatHz least beat frequency
+     * @param jerkGps least jerk; infinite where noise hides it
+     * @param jerkPerG the animal's own ratio of jerk to dynamic acceleration: its angular frequency, noise included
+     * @param briefS a shorter event may hold no whole beat
+     */
+    private record Tail(
+            SecondTable s,
+            float[] measure,
+            double loud,
+            double swayG,
+            double amplitudeG,
+            double beatHz,
+            double jerkGps,
+            double jerkPerG,
+            double briefS) {
+
+        static Tail of(
+                SecondTable s,
+                float[] x,
+                double limit,
+                Least least,
+                double[] lnJerk,
+                double[] lnRate,
+                OwnNormal normal,
+                BehaviourSettings set) {
+            Arrays.sort(lnJerk);
+            Arrays.sort(lnRate);
+            boolean clear = Math.log(least.jerk) > set.burstScore() * spread(lnJerk);
+            return new Tail(
+                    s,
+                    x,
+                    Math.exp(limit),
+                    SWAY_SHARE * set.burstSway() * normal.swayG(),
+                    SWAY_SHARE * set.burstSway() * normal.beatAmplitudeG(),
+                    Math.sqrt(set.burstRate()) * normal.beatHz(),
+                    clear ? least.jerk * Math.exp(lnJerk[lnJerk.length / 2]) : Double.POSITIVE_INFINITY,
+                    Math.exp(lnRate[lnRate.length / 2]),
+                    BRIEF_BEATS / normal.beatHz());
+        }
+
+        boolean beatsHard(Event e) {
+            boolean fast = Double.isNaN(beatHz);
+            boolean swings = false;
+            boolean sharp = false;
+            boolean sharper = false;
+            for (int i = (int) e.atS(); i < Math.min(measure.length, e.atS() + e.durationS()); i++) {
+                swings |= s.swayRmsG()[i] >= swayG;
+                if (measure[i] >= loud) {
+                    swings |= s.beatAmplitudeG()[i] >= amplitudeG;
+                    fast |= s.beatHz()[i] >= beatHz;
+                    sharp |= s.jerkGps()[i] >= jerkGps;
+                    sharper |= s.jerkGps()[i] >= jerkGps && s.jerkGps()[i] >= jerkPerG * s.dynamicL2G()[i];
+                }
+            }
+            return fast ? swings || sharper : swings && sharp && e.durationS() <= briefS;
+        }
     }
 
     /** √(dynamic acceleration · jerk): a burst raises both, passing waves the first only. */
@@ -149,6 +250,15 @@ record BurstFinder(List<Event> events, double threshold, double falsePerDay) {
         float[] x = new float[s.seconds()];
         for (int i = 0; i < x.length; i++) {
             x[i] = (float) Math.sqrt((double) s.dynamicL2G()[i] * s.jerkGps()[i]);
+        }
+        return x;
+    }
+
+    private static float[] beat(SecondTable s) {
+        float[] x = s.swayRmsG().clone();
+        for (int i = 0; i < x.length; i++) {
+            float effective = (float) (s.beatAmplitudeG()[i] / Math.sqrt(2));
+            x[i] = effective > x[i] ? effective : x[i];
         }
         return x;
     }
@@ -174,8 +284,8 @@ record BurstFinder(List<Event> events, double threshold, double falsePerDay) {
                 if (known && x[i] > limit) {
                     double[] lately = before(x, beats, i, longS, work);
                     yard = Math.max(swimMedian, lately[0]);
-                    double rough = Math.min(1.5 * least.activity, Math.exp(set.burstScore() * lately[1]));
-                    if (x[i] > Math.max(Math.sqrt(least.activity), rough) * lately[0]) {
+                    double rough = Math.min(1.5 * least.ratio, Math.exp(set.burstScore() * lately[1]));
+                    if (x[i] > Math.max(Math.sqrt(least.ratio), rough) * lately[0]) {
                         from = i;
                         while (from > 0 && counts[from - 1] && x[from - 1] > set.burstOff() * yard && i - from < 3) {
                             from--;
