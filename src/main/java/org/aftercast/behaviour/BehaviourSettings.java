@@ -29,8 +29,10 @@ package org.aftercast.behaviour;
  * @param dielShare standard deviation of each of the two terms of a daily rhythm of beat frequency, share of its level: a
  *     recovery must stand out against a rhythm of this size
  * @param departureShare standard deviation of the departure of beat frequency at the release, share of its level
- * @param disturbanceEvidence how much better (corrected Akaike) a returning curve must be than none
- * @param openTail when more than this share of the weight lies beyond half the record, recovery is censored, 0–1
+ * @param disturbanceEvidence natural logarithm of the odds of a departure and return against none above which it is said (0:
+ *     more likely than not)
+ * @param openTail when more than this share of the weight lies beyond the end of the record, or the mean beyond half of it,
+ *     recovery is censored, 0–1
  * @param confidence of intervals, 0–1
  * @param ownMeanAfterH the second published definition: the animal's own mean after this many hours …
  * @param ownMeanBelowMin … above which the five-minute means must not come for this many minutes
@@ -127,6 +129,6 @@ public record BehaviourSettings(
     public static BehaviourSettings defaults() {
         return new BehaviourSettings(
                 0.12, 0.05, 1.5, 2, 5, 0.1, 5, 20, 60, 15, 15, 0.08, 0.5, 2.5, 1.7, 1.4, 4, 120, 120, 5, 15, 0.8, 0.05,
-                0.5, 4, 0.05, 0.95, 6, 20, 1);
+                0.5, 0, 0.025, 0.95, 6, 20, 1);
     }
 }

@@ -12,16 +12,20 @@ import org.jspecify.annotations.Nullable;
  * departure and the two terms of a daily rhythm, so that only the time is searched, on a logarithmic grid. The noise follows
  * r(i) = ρ^g r(i−1) + e with g the spacing in means, so that holes are allowed; for each ρ of a grid the data are whitened
  * and the linear part solved exactly. A daily rhythm of a few percent looks like a recovery in a record of half a day, so it
- * is allowed for in every length of record, with a normal prior on its two terms (standard deviation {@code dielShare} of
- * the level); the departure likewise has a wide prior ({@code departureShare}). With X the columns, V the correlation matrix,
+ * is allowed for in every length of record: with and without one count the same beforehand, and where there is one its two
+ * terms have a normal prior (standard deviation {@code dielShare} of the level); the departure likewise has a wide prior
+ * ({@code departureShare}). With X the columns, V the correlation matrix,
  * P the precisions of the priors, β the solution of (XᵀV⁻¹X + σ²P) β = XᵀV⁻¹y, S = yᵀV⁻¹y − βᵀXᵀV⁻¹y, n means, p columns:
  *
  * <ul>
  *   <li>curves are compared by the corrected Akaike criterion of the largest penalised likelihood, −2 ln L = n ln(S/n) + ln|V|;
- *   <li>the time to recovery has the weight Σ over ρ and σ of σ^(p−n) |XᵀV⁻¹X + σ²P|^−½ |V|^−½ exp(−S/2σ²): the likelihood
- *       with level, departure, rhythm, variance and autocorrelation integrated out, flat in the logarithm of the time, in
- *       that of σ and in ρ. Integrating ρ out instead of fixing it keeps intervals honest in short series, where its best
- *       value is too small.
+ *   <li>the time to recovery has the weight Σ over shapes, rhythm or none, ρ and σ of
+ *       |P|^½ σ^(p−n) |XᵀV⁻¹X + σ²P|^−½ |V|^−½ exp(−S/2σ²): the likelihood with level, departure, rhythm, variance and
+ *       autocorrelation integrated out, flat in the logarithm of the time (from one mean to eight times the record), in that
+ *       of σ and in ρ. Integrating ρ out instead of fixing it keeps intervals honest in short series, where its best value
+ *       is too small. The exponential, the published form, counts as much as the other two shapes together;
+ *   <li>whether there was a return at all is told by the odds of the mean of these weights against the same weight without
+ *       a departure, again with and without a rhythm (a Bayes factor; {@code kass1995} for its scale).
  * </ul>
  */
 final class CurveFits {
@@ -30,7 +34,11 @@ final class CurveFits {
     static final int SCALES = 64;
 
     private static final double[] RHO = {0, 0.15, 0.3, 0.45, 0.6, 0.7, 0.8, 0.87, 0.92, 0.96};
+    private static final double[] RHO_SHARE = cells(RHO);
     private static final double[] STEEP = {3, 6, 12}; // logistic: steepness over the recovered time
+    private static final RecoveryCurve[] SHAPES = {
+        RecoveryCurve.EXPONENTIAL, RecoveryCurve.LOGISTIC, RecoveryCurve.BREAKPOINT
+    };
     private static final double DIEL_H = 24;
 
     /** Steps of ln σ about its best value, in its own standard errors. */
@@ -47,6 +55,7 @@ final class CurveFits {
     private final double departureG;
     private final Map<RecoveryCurve, Best> best = new EnumMap<>(RecoveryCurve.class);
     private final double[] logWeight = new double[SCALES];
+    private double stays = Double.NEGATIVE_INFINITY;
 
     /**
      * Best fit of one curve.
@@ -75,7 +84,7 @@ final class CurveFits {
         this.share = share;
         int n = t.length;
         double span = t[n - 1];
-        double low = Math.log(0.5 * stepH);
+        double low = Math.log(stepH);
         double high = Math.log(8 * span);
         for (int k = 0; k < SCALES; k++) {
             scale[k] = Math.exp(low + (high - low) * k / (SCALES - 1));
@@ -101,9 +110,12 @@ final class CurveFits {
         fitScaled(RecoveryCurve.LOGISTIC, Rhythm.NONE);
         fitScaled(RecoveryCurve.BREAKPOINT, Rhythm.NONE);
         fitScaled(RecoveryCurve.EXPONENTIAL_AND_DIEL, Rhythm.DAILY);
-        weigh(RecoveryCurve.EXPONENTIAL);
-        weigh(RecoveryCurve.LOGISTIC);
-        weigh(RecoveryCurve.BREAKPOINT);
+        for (Rhythm rhythm : Rhythm.values()) {
+            stays = add(stays, weigh(rhythm));
+            for (RecoveryCurve curve : SHAPES) {
+                weigh(curve, rhythm);
+            }
+        }
     }
 
     private enum Rhythm {
@@ -272,35 +284,79 @@ final class CurveFits {
                         at(columns, s.weights)));
     }
 
-    /** Adds the weight of each time under one shape. */
-    private void weigh(RecoveryCurve curve) {
+    /** Adds the weight of each time under one shape, with or without a daily rhythm. */
+    private void weigh(RecoveryCurve curve, Rhythm rhythm) {
         double[] steeps = curve == RecoveryCurve.LOGISTIC ? STEEP : new double[] {0};
-        double[][] columns = columns(Rhythm.DAILY);
+        double[][] columns = columns(rhythm);
         double[] precision = precision(columns.length, true);
-        int n = t.length;
-        int p = columns.length;
         for (double steep : steeps) {
             double m = curve == RecoveryCurve.LOGISTIC ? middle(steep, share) : 0;
             for (int k = 0; k < SCALES; k++) {
                 fill(columns[1], curve, scale[k], steep, m);
-                for (int r = 0; r < RHO.length; r++) {
-                    Gram gram = gram(columns, r);
-                    double best = sigma(gram, precision, n);
-                    double step = 1 / Math.sqrt(2.0 * Math.max(1, n - p));
-                    for (int q = -SIGMA_STEPS; q <= SIGMA_STEPS; q++) {
-                        double sigma = best * Math.exp(q * step);
-                        Solved s = solve(gram, precision, sigma * sigma, r);
-                        double log = -0.5 * s.left / (sigma * sigma)
+                double log = weight(columns, precision) - Math.log(steeps.length) + Math.log(shapeShare(curve));
+                logWeight[k] = add(logWeight[k], log);
+            }
+        }
+    }
+
+    /** Prior share of a shape: the published form counts as much as the other two together. */
+    private static double shapeShare(RecoveryCurve curve) {
+        return curve == RecoveryCurve.EXPONENTIAL ? 0.5 : 0.25;
+    }
+
+    /** Weight without any return, with or without a daily rhythm. */
+    private double weigh(Rhythm rhythm) {
+        double[][] columns =
+                rhythm == Rhythm.DAILY ? new double[][] {ones(), daily(0), daily(1)} : new double[][] {ones()};
+        return weight(columns, precision(columns.length, false));
+    }
+
+    /** Logarithm of the density of the data with all linear weights, the noise and its autocorrelation integrated out. */
+    private double weight(double[][] columns, double[] precision) {
+        int n = t.length;
+        int p = columns.length;
+        double prior = 0;
+        for (int c = 1; c < p; c++) {
+            prior += 0.5 * Math.log(precision[c]);
+        }
+        double step = 1 / Math.sqrt(2.0 * Math.max(1, n - p));
+        double all = Double.NEGATIVE_INFINITY;
+        for (int r = 0; r < RHO.length; r++) {
+            Gram gram = gram(columns, r);
+            double best = sigma(gram, precision, n);
+            for (int q = -SIGMA_STEPS; q <= SIGMA_STEPS; q++) {
+                double sigma = best * Math.exp(q * step);
+                Solved s = solve(gram, precision, sigma * sigma, r);
+                all = add(
+                        all,
+                        -0.5 * s.left / (sigma * sigma)
                                 + (p - n) * Math.log(sigma)
                                 - 0.5 * s.logDeterminant
                                 - 0.5 * logV[r]
-                                + Math.log(step)
-                                - Math.log(steeps.length);
-                        logWeight[k] = add(logWeight[k], log);
-                    }
-                }
+                                + Math.log(step * RHO_SHARE[r]));
             }
         }
+        return all + prior;
+    }
+
+    /** Length of the cell about each value of a grid, as a share of the whole. */
+    private static double[] cells(double[] grid) {
+        double[] share = new double[grid.length];
+        for (int i = 0; i < grid.length; i++) {
+            double low = i == 0 ? 0 : 0.5 * (grid[i - 1] + grid[i]);
+            double high = i == grid.length - 1 ? 1 : 0.5 * (grid[i] + grid[i + 1]);
+            share[i] = high - low;
+        }
+        return share;
+    }
+
+    /** Natural logarithm of the odds of a return against none, both taken as equally likely beforehand. */
+    double evidence() {
+        double returns = Double.NEGATIVE_INFINITY;
+        for (double w : logWeight) {
+            returns = add(returns, w);
+        }
+        return returns - Math.log(SCALES) - stays;
     }
 
     private double[][] columns(Rhythm rhythm) {

@@ -17,6 +17,8 @@ import java.util.Map;
  * @param binMin length of the means, minutes
  * @param bins number of means
  * @param lagOne autocorrelation of the residuals from one mean to the next
+ * @param logOdds natural logarithm of the odds of a departure and return against none, daily rhythm or not, both taken as
+ *     equally likely beforehand; {@code NaN} with too little data
  * @param akaike corrected Akaike criterion of each curve that was fitted
  * @param timesH middle of each mean
  * @param values the means
@@ -37,6 +39,7 @@ public record Recovery(
         double binMin,
         int bins,
         double lagOne,
+        double logOdds,
         Map<RecoveryCurve, Double> akaike,
         double[] timesH,
         double[] values,

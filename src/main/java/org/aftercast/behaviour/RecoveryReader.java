@@ -15,6 +15,9 @@ final class RecoveryReader {
 
     private static final int LEAST_BINS = 10;
 
+    /** Odds of 3 to 1, below which evidence is barely worth a mention ({@code kass1995}). */
+    private static final double CLEAR = Math.log(3);
+
     private RecoveryReader() {}
 
     static RecoveryReading read(MinuteTable m, double releaseS, double endS, List<Bout> bouts, BehaviourSettings set) {
@@ -57,24 +60,7 @@ final class RecoveryReader {
     }
 
     private static double clearness(Recovery r) {
-        if (r.status() == Recovery.Status.NOT_ENOUGH_DATA) {
-            return Double.NEGATIVE_INFINITY;
-        }
-        return -advantage(r.akaike());
-    }
-
-    /** Criterion of the best returning curve less that of the best of the others; negative: returning is better. */
-    private static double advantage(Map<RecoveryCurve, Double> akaike) {
-        double returning = Double.POSITIVE_INFINITY;
-        double other = Double.POSITIVE_INFINITY;
-        for (Map.Entry<RecoveryCurve, Double> e : akaike.entrySet()) {
-            if (e.getKey().returns()) {
-                returning = Math.min(returning, e.getValue());
-            } else {
-                other = Math.min(other, e.getValue());
-            }
-        }
-        return returning - other;
+        return r.status() == Recovery.Status.NOT_ENOUGH_DATA ? Double.NEGATIVE_INFINITY : r.logOdds();
     }
 
     private static Recovery read(
@@ -170,6 +156,7 @@ final class RecoveryReader {
                     binMin,
                     n,
                     Double.NaN,
+                    Double.NaN,
                     Map.of(),
                     t,
                     y,
@@ -191,8 +178,8 @@ final class RecoveryReader {
         if (returning == null || other == null) {
             throw new IllegalStateException("no curve was fitted");
         }
-        boolean disturbed = returning.getValue().akaike() + set.disturbanceEvidence()
-                < other.getValue().akaike();
+        double logOdds = fits.evidence();
+        boolean disturbed = logOdds > set.disturbanceEvidence();
         Map.Entry<RecoveryCurve, CurveFits.Best> lead = disturbed ? returning : other;
         CurveFits.Best best = lead.getValue();
         double normal = best.weights()[0];
@@ -203,19 +190,20 @@ final class RecoveryReader {
         if (disturbed) {
             double span = t[n - 1] + binMin / 120;
             double tail = (1 - set.confidence()) / 2;
-            if (fits.shareBeyond(span / 2) > set.openTail()) {
+            double mean = fits.meanH(tail, 1 - tail);
+            if (fits.shareBeyond(span) > set.openTail() || mean > span / 2) {
                 status = Recovery.Status.NOT_WITHIN_RECORD;
-                interval = new double[] {fits.quantileH(2 * tail), Double.POSITIVE_INFINITY};
+                interval = new double[] {fits.quantileH(tail), Double.POSITIVE_INFINITY};
             } else {
                 status = Recovery.Status.RECOVERED;
-                recovered = fits.meanH(tail, 1 - tail);
+                recovered = mean;
                 interval = new double[] {fits.quantileH(tail), fits.quantileH(1 - tail)};
             }
         }
         if (status == Recovery.Status.NOT_WITHIN_RECORD && normal <= 0) {
             normal = Double.NaN; // a curve still on its way can point below zero, which none of the measures can be
         }
-        String sentence = sentence(measure, status, recovered, interval, start, normal, set);
+        String sentence = sentence(measure, status, recovered, interval, start, normal, logOdds, t[n - 1], set);
         return new Recovery(
                 measure,
                 status,
@@ -228,6 +216,7 @@ final class RecoveryReader {
                 binMin,
                 n,
                 best.rho(),
+                logOdds,
                 akaike,
                 t,
                 y,
@@ -285,37 +274,70 @@ final class RecoveryReader {
             double[] interval,
             double start,
             double normal,
+            double logOdds,
+            double lastH,
             BehaviourSettings set) {
         String moved = String.format(
                 Locale.ROOT, "%s went from %s to %s %s", name(measure), number(start), number(normal), measure.unit());
+        String share = String.format(Locale.ROOT, "%.0f %% of the way back", 100 * set.recoveredShare());
         return switch (status) {
             case RECOVERED ->
                 String.format(
-                        Locale.ROOT,
-                        "%s; %.0f %% of the way back was reached %.1f h after the release (%.0f %% interval %.1f–%.1f h).",
-                        moved,
-                        100 * set.recoveredShare(),
-                        recovered,
-                        100 * set.confidence(),
-                        interval[0],
-                        interval[1]);
+                                Locale.ROOT,
+                                "%s; %s was reached %s after the release (%.0f %% interval %s to %s).",
+                                moved,
+                                share,
+                                span(recovered),
+                                100 * set.confidence(),
+                                span(interval[0]),
+                                span(interval[1]))
+                        + weak(logOdds);
             case NOT_WITHIN_RECORD ->
-                String.format(
-                        Locale.ROOT,
-                        "%s was disturbed and had not returned when the animal's part of the record ended: recovery (%.0f %% of"
-                                + " the way) would take at least %.1f h.",
-                        name(measure),
-                        100 * set.recoveredShare(),
-                        interval[0]);
+                (interval[0] > lastH / 2
+                                ? String.format(
+                                        Locale.ROOT,
+                                        "%s was disturbed and had not returned when the animal's part of the record ended: %s"
+                                                + " would take at least %s.",
+                                        name(measure),
+                                        share,
+                                        span(interval[0]))
+                                : String.format(
+                                        Locale.ROOT,
+                                        "%s was disturbed, but the record does not show when it was back to normal: %s took at"
+                                                + " least %s, and no upper limit can be given.",
+                                        name(measure),
+                                        share,
+                                        span(interval[0])))
+                        + weak(logOdds);
             case NEVER_DISTURBED ->
                 String.format(
                         Locale.ROOT,
-                        "%s stayed at its own normal (%s %s) from the start, within noise and daily rhythm.",
+                        "%s stayed at its own normal (%s %s) from the start, within noise and daily rhythm; that is %.1f times as"
+                                + " likely as a departure and return%s.",
                         name(measure),
                         number(normal),
-                        measure.unit());
+                        measure.unit(),
+                        Math.exp(Math.min(7, -logOdds)),
+                        logOdds > -CLEAR ? ", so that a small or slow one cannot be excluded" : "");
             case NOT_ENOUGH_DATA -> name(measure) + ": not enough data.";
         };
+    }
+
+    /** Added where it is little more likely than not that there was a disturbance. */
+    private static String weak(double logOdds) {
+        return logOdds < CLEAR
+                ? String.format(
+                        Locale.ROOT,
+                        " That it was disturbed at all is only %.1f times as likely as not.",
+                        Math.exp(logOdds))
+                : "";
+    }
+
+    /** Hours, or minutes where there are few. */
+    private static String span(double hours) {
+        return hours < 1
+                ? String.format(Locale.ROOT, "%.0f min", hours * 60)
+                : String.format(Locale.ROOT, "%.1f h", hours);
     }
 
     private static String number(double v) {
@@ -349,7 +371,7 @@ final class RecoveryReader {
                 text.append(String.format(Locale.ROOT, "; the last to return within the record took %.1f h", longest));
             }
             if (open > 0) {
-                text.append(String.format(Locale.ROOT, "; %d had not returned by the end", open));
+                text.append(String.format(Locale.ROOT, "; of %d the record does not show the return", open));
             }
             text.append(". ").append(headline.sentence());
         }

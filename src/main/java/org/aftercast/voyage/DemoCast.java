@@ -297,7 +297,7 @@ final class DemoCast {
                         ? new Scenario.Recovery(
                                 Scenario.Recovery.Shape.EXPONENTIAL,
                                 part.t80H(),
-                                1.15 + 0.25 * rough,
+                                1.3 + 0.35 * rough,
                                 1.1 + 0.2 * rough,
                                 1.5)
                         : null,

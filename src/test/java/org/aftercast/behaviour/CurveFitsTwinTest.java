@@ -12,9 +12,10 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * Slow plain twin of the weights of the recovery time. With normal priors the means are jointly normal, so that nothing has
- * to be fitted: their covariance is noise + departure² g gᵀ + rhythm² (c cᵀ + s sᵀ) + a wide term for the level, and the weight
- * of a time is that density, summed over shapes, noise sizes and autocorrelations. Dense algebra, no whitening, a wider and
- * finer grid of noise sizes.
+ * to be fitted: their covariance is noise + departure² g gᵀ + rhythm² (c cᵀ + s sᵀ), with and without the rhythm, + a wide
+ * term for the level, and the weight of a time is that density, summed over shapes, noise sizes and autocorrelations. The
+ * odds of a return are the mean of that weight over the times against the same without departure. Dense algebra, no
+ * whitening, a wider and finer grid of noise sizes.
  */
 class CurveFitsTwinTest {
 
@@ -24,6 +25,9 @@ class CurveFitsTwinTest {
     private static final double DIEL = 0.05;
     private static final double DEPARTURE = 0.5;
     private static final double[] RHO = {0, 0.15, 0.3, 0.45, 0.6, 0.7, 0.8, 0.87, 0.92, 0.96};
+
+    /** The part of 0–1 that is nearest to each, by hand. */
+    private static final double[] RHO_CELL = {0.075, 0.15, 0.15, 0.15, 0.125, 0.1, 0.085, 0.06, 0.045, 0.06};
 
     @ParameterizedTest
     @ValueSource(longs = {1, 2, 3})
@@ -42,7 +46,7 @@ class CurveFitsTwinTest {
         for (double v : y) {
             level += v / N;
         }
-        double low = Math.log(0.5 * STEP_H);
+        double low = Math.log(STEP_H);
         double high = Math.log(8 * t[N - 1]);
         int scales = CurveFits.SCALES;
         double[] weight = new double[scales];
@@ -72,6 +76,12 @@ class CurveFitsTwinTest {
             double expected = low + (high - low) / (scales - 1) * (k + part - 0.5);
             assertThat(Math.log(fits.quantileH(q))).as("q = %s", q).isCloseTo(expected, within(0.02));
         }
+        double[] none = new double[N];
+        double stays = 0;
+        for (double v : logs(t, y, level, new double[][] {none}, new double[] {1})) {
+            stays += Math.exp(v - top);
+        }
+        assertThat(fits.evidence()).isCloseTo(Math.log(all / scales / stays), within(0.03));
     }
 
     /** Log densities of the means at one time to recovery: one value a shape, autocorrelation and noise size. */
@@ -83,15 +93,21 @@ class CurveFitsTwinTest {
             shape(RecoveryCurve.LOGISTIC, t, time, 6),
             shape(RecoveryCurve.LOGISTIC, t, time, 12)
         };
-        double[] prior = {1, 1, 1.0 / 3, 1.0 / 3, 1.0 / 3};
+        return logs(t, y, level, shapes, new double[] {0.5, 0.25, 0.25 / 3, 0.25 / 3, 0.25 / 3});
+    }
+
+    private static double[] logs(double[] t, double[] y, double level, double[][] shapes, double[] prior) {
         int sizes = 25;
-        double[] out = new double[shapes.length * RHO.length * sizes];
+        double[] out = new double[shapes.length * RHO.length * sizes * 2];
         int at = 0;
         for (int s = 0; s < shapes.length; s++) {
-            for (double rho : RHO) {
+            for (int r = 0; r < RHO.length; r++) {
                 for (int q = 0; q < sizes; q++) {
                     double sigma = 0.005 * Math.exp(4.5 * q / (sizes - 1));
-                    out[at++] = Math.log(prior[s]) + density(t, y, level, shapes[s], rho, sigma);
+                    for (double diel : new double[] {0, DIEL}) {
+                        out[at++] = Math.log(prior[s] * RHO_CELL[r])
+                                + density(t, y, level, shapes[s], RHO[r], sigma, diel * level);
+                    }
                 }
             }
         }
@@ -106,9 +122,9 @@ class CurveFitsTwinTest {
         return g;
     }
 
-    private static double density(double[] t, double[] y, double level, double[] g, double rho, double sigma) {
+    private static double density(
+            double[] t, double[] y, double level, double[] g, double rho, double sigma, double diel) {
         double departure = DEPARTURE * level;
-        double diel = DIEL * level;
         RealMatrix c = MatrixUtils.createRealMatrix(N, N);
         for (int i = 0; i < N; i++) {
             for (int j = 0; j < N; j++) {

@@ -127,7 +127,7 @@ public final class Evaluation {
                                 "Recovery",
                                 generator,
                                 run(1000, share)
-                                        + " of animals that must swim, 12 h at 8 Hz, beat frequency wandering on its own with"
+                                        + " of animals that must swim, half of 12 h, half of 24 h, at 8 Hz, beat frequency wandering on its own with"
                                         + " correlation times of 2–40 min; the recovery of beat frequency to 80 %.")
                         + MoreParts.recovery(generator, many(1000, share));
             case "robustness" ->

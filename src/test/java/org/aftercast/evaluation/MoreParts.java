@@ -18,7 +18,7 @@ import org.aftercast.sim.Truth;
 /** Recovery, bursts and robustness. */
 final class MoreParts {
 
-    private static final double IDENTIFIED = 6;
+    private static final double IDENTIFIED = 3;
 
     private MoreParts() {}
 
@@ -54,6 +54,7 @@ final class MoreParts {
 
     private static String table(List<Told> all) {
         Table table = new Table(
+                "record, h",
                 "record length over t80",
                 "animals",
                 "recovered",
@@ -62,23 +63,33 @@ final class MoreParts {
                 "not enough data",
                 "mean bias of recovered",
                 "median bias of recovered",
-                "identified: interval within a factor of 6",
+                "identified: interval within a factor of 3",
                 "mean bias of identified",
                 "interval of recovered holds the truth",
                 "interval holds the truth, censored ones included");
         double[][] strata = {{0, 1}, {1, 2}, {2, 1e9}};
         String[] words = {"under 1", "1–2", "over 2"};
-        for (int k = 0; k < 3; k++) {
-            double low = strata[k][0];
-            double high = strata[k][1];
-            List<Told> of = MotionParts.pick(all, t -> t.lengthH() / t.t80H() >= low && t.lengthH() / t.t80H() < high);
-            table.row(row(words[k], of));
+        double[][] lengths = {{0, 18}, {18, 1e9}, {0, 1e9}};
+        String[] hours = {"under 18", "over 18", "all"};
+        for (int h = 0; h < lengths.length; h++) {
+            double[] length = lengths[h];
+            List<Told> sameLength = MotionParts.pick(all, t -> t.lengthH() >= length[0] && t.lengthH() < length[1]);
+            for (int k = 0; k < 3; k++) {
+                double low = strata[k][0];
+                double high = strata[k][1];
+                table.row(row(
+                        hours[h],
+                        words[k],
+                        MotionParts.pick(
+                                sameLength, t -> t.lengthH() / t.t80H() >= low && t.lengthH() / t.t80H() < high)));
+            }
+            table.row(row(hours[h], "never disturbed", MotionParts.pick(sameLength, t -> Double.isNaN(t.t80H()))));
         }
-        table.row(row("never disturbed", MotionParts.pick(all, t -> Double.isNaN(t.t80H()))));
+        table.row(row("all", "all disturbed", MotionParts.pick(all, t -> !Double.isNaN(t.t80H()))));
         return table.markdown();
     }
 
-    private static Object[] row(String word, List<Told> of) {
+    private static Object[] row(String hours, String word, List<Told> of) {
         List<Told> recovered = MotionParts.pick(of, t -> t.said().status() == Recovery.Status.RECOVERED);
         List<Told> withInterval = MotionParts.pick(
                 of,
@@ -94,6 +105,7 @@ final class MoreParts {
         boolean never = !of.isEmpty() && Double.isNaN(of.get(0).t80H());
         int covered = (int) withInterval.stream().filter(Told::covers).count();
         return new Object[] {
+            hours,
             word,
             of.size(),
             recovered.size(),

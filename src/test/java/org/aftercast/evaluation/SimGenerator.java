@@ -100,9 +100,13 @@ public final class SimGenerator implements Generator {
                 drawn.seed());
     }
 
-    /** Record length over t80 evenly below 1, from 1 to 2 and above 2; one animal in six was never disturbed. */
+    /**
+     * Records of 12 and 24 h; length over t80 evenly below 1, from 1 to 2 and above 2; one animal in six was never
+     * disturbed.
+     */
     private ScenarioDraw.Drawn recovery(long number) {
-        double hours = 12.5;
+        double attachedH = number / 6 % 2 == 0 ? 12 : 24;
+        double hours = attachedH + 0.5;
         ScenarioDraw.Drawn drawn =
                 ScenarioDraw.draw(DifficultyRange.plain().with(8, hours), use, number, Course.SURVIVES);
         Scenario s = drawn.scenario();
@@ -127,7 +131,6 @@ public final class SimGenerator implements Generator {
                 b.speedMps(),
                 b.gillHz(),
                 b.gillG());
-        double attachedH = 12;
         Scenario.Recovery.Shape shape =
                 number % 5 == 0 ? Scenario.Recovery.Shape.STRAIGHT : Scenario.Recovery.Shape.EXPONENTIAL;
         double size = 1.15 + 0.35 * random.nextDouble();
