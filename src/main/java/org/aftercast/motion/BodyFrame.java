@@ -24,10 +24,17 @@ final class BodyFrame {
     /** Share of the band-passed movement of a stretch that lies along its principal axis when it is swimming. */
     private static final double LEAST_ON_ONE_AXIS = 0.7;
 
+    /** Movement along an axis so far from the one before is not the same tail in the same mount, degrees. */
+    private static final double OTHER_AXIS_DEG = 35;
+    /** And the package lies at least so far from where it lay before, degrees. */
+    private static final double FOREIGN_DEG = 20;
+
     private final Blocks blocks;
     private final float[] depthM;
     private final List<String> notes;
     private int leastBins = LEAST_MINUTES;
+    /** One-minute bin of level swimming from which on another body seems to carry the package. */
+    private int foreignFrom = Integer.MAX_VALUE;
 
     BodyFrame(Blocks blocks, float[] depthM, List<String> notes) {
         this.blocks = blocks;
@@ -137,6 +144,7 @@ final class BodyFrame {
         leastBins = Math.max(5, (int) Math.round(LEAST_MINUTES * (double) level.length / swim.length));
         List<Integer> cuts = new ArrayList<>();
         split(g, 0, bins, cuts, level, perBin);
+        cuts.removeIf(cut -> cut >= foreignFrom);
         cuts.sort(Integer::compare);
         List<int[]> stretches = new ArrayList<>();
         int from = 0;
@@ -148,7 +156,17 @@ final class BodyFrame {
             stretches.add(new int[] {from, to});
             from = to;
         }
-        stretches.add(new int[] {from, swim.length});
+        int end = swim.length;
+        if (foreignFrom < bins) {
+            int first = level[Math.min(level.length - 1, foreignFrom * perBin)];
+            end = Math.max(from + 3, Arrays.binarySearch(swim, first));
+            notes.add(String.format(
+                    Locale.ROOT,
+                    "From about %.0f s on the package lies otherwise and is swung along another axis, as inside another"
+                            + " body: the body frame is that of the swimming before.",
+                    (double) first * blocks.lengthS()));
+        }
+        stretches.add(new int[] {from, Math.min(end, swim.length)});
         return stretches;
     }
 
@@ -208,6 +226,11 @@ final class BodyFrame {
                 && alongOneAxis(swim, from * perBin, best * perBin)
                 && alongOneAxis(swim, best * perBin, to * perBin)
                 && movedWithSway(swim, perBin, from, best, to, before, after);
+        if (!real && foreign(g, from, best, to, before) && otherAxis(swim, perBin, from, best, to)) {
+            foreignFrom = Math.min(foreignFrom, best);
+            split(g, from, best, cuts, swim, perBin);
+            return;
+        }
         if (real) {
             cuts.add(best);
             split(g, from, best, cuts, swim, perBin);
@@ -219,6 +242,33 @@ final class BodyFrame {
     private boolean alongOneAxis(int[] swim, int from, int to) {
         double[] c = meanCovariance(swim, from, to);
         return quadratic(c, principal(c)) > LEAST_ON_ONE_AXIS * (c[0] + c[3] + c[5]);
+    }
+
+    /** Whether the minutes after a cut lie far from where those before lay, however they wander themselves. */
+    private static boolean foreign(double[][] g, int from, int cut, int to, double[] before) {
+        double[] own = new double[cut - from];
+        double[] later = new double[to - cut];
+        for (int i = from; i < to; i++) {
+            if (i < cut) {
+                own[i - from] = angleDeg(g[i], before);
+            } else {
+                later[i - cut] = angleDeg(g[i], before);
+            }
+        }
+        Arrays.sort(own);
+        Arrays.sort(later);
+        double off = later[later.length / 4]; // three minutes in four lie farther
+        return off > FOREIGN_DEG && off > 4 * own[own.length / 2];
+    }
+
+    /**
+     * Whether the axis of the movement lies otherwise in the sensor on the two sides. An animal that changes its habitual
+     * roll keeps it.
+     */
+    private boolean otherAxis(int[] swim, int perBin, int from, int cut, int to) {
+        double[] before = principal(meanCovariance(swim, from * perBin, cut * perBin));
+        double[] after = principal(meanCovariance(swim, cut * perBin, to * perBin));
+        return Math.abs(dot(before, after)) < Math.cos(Math.toRadians(OTHER_AXIS_DEG));
     }
 
     /** Median angle of the one-minute directions to their own side's median, degrees. */
