@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import org.aftercast.estimate.EatenRule;
 import org.aftercast.estimate.EstimateSettings;
@@ -17,6 +18,7 @@ import org.aftercast.study.FileStore;
 import org.aftercast.voyage.BadInputException;
 import org.aftercast.voyage.EstimateDocument;
 import org.aftercast.voyage.EstimateStudy;
+import org.aftercast.voyage.KeepNumbers;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.ITypeConverter;
@@ -33,6 +35,7 @@ import picocli.CommandLine.TypeConversionException;
         name = "estimate",
         mixinStandardHelpOptions = true,
         description = "From the fates of all animals to the share that died, with its interval and its assumptions.")
+@SuppressWarnings("NullAway.Init") // filled by picocli
 final class EstimateCommand implements Callable<Integer> {
 
     @Spec
@@ -60,6 +63,22 @@ final class EstimateCommand implements Callable<Integer> {
             description = "Landed alive but released without a package, by reason; repeat for each reason.")
     private Map<String, Integer> notTagged = Map.of();
 
+    @Option(
+            names = "--keep",
+            description = "Keep the control animals and the fishery in the study, for the pages, the report and later"
+                    + " estimates.")
+    private boolean keep;
+
+    @Option(
+            names = "--take-back",
+            paramLabel = "WHAT",
+            split = ",",
+            description = "Take back what the study keeps: controls, fishery. The history remembers it.")
+    private Set<Keepable> takeBack = Set.of();
+
+    @Mixin
+    private WhoOption who;
+
     @Mixin
     private final EstimateOptions options = new EstimateOptions();
 
@@ -76,12 +95,30 @@ final class EstimateCommand implements Callable<Integer> {
         if (json != null && Files.isDirectory(json)) {
             throw new BadInputException(json + ": is a folder; accepted: the name of a file to write");
         }
+        if ((keep || !takeBack.isEmpty()) && !Files.isDirectory(source)) {
+            throw new BadInputException(source + ": only a study keeps numbers; accepted with --keep and --take-back:"
+                    + " the folder of a study");
+        }
+        KeepNumbers numbers = new KeepNumbers(FileStore.onDisk(), InstantSource.system());
+        List<String> said = new ArrayList<>();
+        for (Keepable what : takeBack) {
+            boolean was = numbers.takeBack(source, what.kind, who.who());
+            said.add(was ? "Taken back: " + what + "." : "The study keeps no " + what + ".");
+        }
         EstimateStudy study = new EstimateStudy(FileStore.onDisk());
         EstimateDocument document = Files.isDirectory(source)
                 ? study.fromStudy(source, counts, options::ofStudy, InstantSource.system())
                 : study.fromTable(source, counts, settings);
         PrintWriter out = spec.commandLine().getOut();
         EstimateSummary.lines(document.estimate()).forEach(out::println);
+        if (keep) {
+            numbers.used(source, document.estimate().settings(), who.who());
+            said.add("The study keeps the control animals and the fishery named above.");
+        }
+        if (!said.isEmpty()) {
+            out.println();
+            said.forEach(out::println);
+        }
         if (json != null) {
             study.writeJson(document, json);
             out.println();
@@ -89,6 +126,23 @@ final class EstimateCommand implements Callable<Integer> {
         }
         out.flush();
         return 0;
+    }
+
+    /** What an estimate can keep. */
+    enum Keepable {
+        CONTROLS(KeepNumbers.Kind.CONTROLS),
+        FISHERY(KeepNumbers.Kind.FISHERY);
+
+        private final KeepNumbers.Kind kind;
+
+        Keepable(KeepNumbers.Kind kind) {
+            this.kind = kind;
+        }
+
+        @Override
+        public String toString() {
+            return name().toLowerCase(Locale.ROOT);
+        }
     }
 
     private @Nullable LandedCounts landedCounts() {

@@ -71,7 +71,20 @@ final class EstimateOptions {
     private @Nullable Integer controls;
 
     @Option(names = "--control-deaths", paramLabel = "N", description = "Of these, dead by the horizon.")
-    private int controlDeaths;
+    private @Nullable Integer controlDeaths;
+
+    @Option(names = "--released", paramLabel = "N", description = "Animals that the fishery released.")
+    private @Nullable Double released;
+
+    @Option(
+            names = "--released-between",
+            paramLabel = "LOW,HIGH",
+            split = ",",
+            description = "Limits of that number, as sure as --level (default: it is known).")
+    private List<Double> releasedBetween = List.of();
+
+    @Option(names = "--released-what", paramLabel = "TEXT", description = "Which animals: fishery, year, area.")
+    private @Nullable String releasedWhat;
 
     @Option(names = "--natural-rate", paramLabel = "PER_H", description = "Natural deaths per animal and hour (0).")
     private double naturalPerH;
@@ -94,7 +107,11 @@ final class EstimateOptions {
                         eaten == null ? declared.deaths().eaten() : eaten,
                         withinH == null ? declared.deaths().withinH() : withinH))
                 .clusterBy(clusterBy == null ? declared.clusterBy() : clusterBy)
+                .groupBy(groupBy.isEmpty() ? declared.groupBy() : groupBy)
                 .riskModels(risk.isEmpty() ? declared.riskModels() : given.riskModels())
+                .scaleUp(scaleUp == null ? declared.scaleUp() : given.scaleUp())
+                .controls(controls == null ? declared.controls() : given.controls())
+                .released(released == null ? declared.released() : given.released())
                 .done();
     }
 
@@ -102,6 +119,12 @@ final class EstimateOptions {
         EstimateSettings d = EstimateSettings.defaults();
         if ((scaleUp == null) != weights.isEmpty()) {
             throw new IllegalArgumentException("--scale-up and --weight need each other");
+        }
+        if (controls == null && controlDeaths != null) {
+            throw new IllegalArgumentException("--control-deaths needs --controls");
+        }
+        if (scaleUp == null && weightsFrom != 0) {
+            throw new IllegalArgumentException("--weights-from needs --scale-up and --weight");
         }
         List<EstimateSettings.Weight> shares = new ArrayList<>();
         weights.forEach((group, share) -> shares.add(new EstimateSettings.Weight(group, share)));
@@ -118,11 +141,33 @@ final class EstimateOptions {
                                 .toList())
                         .toList())
                 .scaleUp(scaleUp == null ? null : new EstimateSettings.ScaleUp(scaleUp, shares, weightsFrom))
-                .controls(controls == null ? null : new EstimateSettings.Controls(controls, controlDeaths))
+                .controls(
+                        controls == null
+                                ? null
+                                : new EstimateSettings.Controls(controls, controlDeaths == null ? 0 : controlDeaths))
+                .released(releasedCatch())
                 .naturalPerH(naturalPerH)
                 .calibration(calibrated ? Calibration.CALIBRATED : Calibration.NOT_CHECKED)
                 .seed(seed == null ? d.seed() : seed)
                 .replicates(replicates == null ? d.replicates() : replicates)
                 .done();
+    }
+
+    private EstimateSettings.@Nullable ReleasedCatch releasedCatch() {
+        if (released == null) {
+            if (!releasedBetween.isEmpty() || releasedWhat != null) {
+                throw new IllegalArgumentException("--released-between and --released-what need --released");
+            }
+            return null;
+        }
+        if (!releasedBetween.isEmpty() && releasedBetween.size() != 2) {
+            throw new IllegalArgumentException(
+                    "--released-between: " + releasedBetween.size() + " numbers; accepted: two, such as 3200,5000");
+        }
+        return new EstimateSettings.ReleasedCatch(
+                released,
+                releasedBetween.isEmpty() ? null : releasedBetween.get(0),
+                releasedBetween.isEmpty() ? null : releasedBetween.get(1),
+                releasedWhat);
     }
 }

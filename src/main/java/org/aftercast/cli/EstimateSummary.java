@@ -28,6 +28,8 @@ final class EstimateSummary {
         EstimateSummaryMore.uncertain(result.uncertainFates(), out);
         EstimateSummaryMore.clusters(result.clusters(), out);
         EstimateSummaryMore.scaled(result.scaledUp(), out);
+        EstimateSummaryMore.controls(result, out);
+        EstimateSummaryMore.inNumbers(result, out);
         EstimateSummaryMore.recovery(result.recovery(), out);
         EstimateSummaryMore.longTerm(result.longTerm(), out);
         sensitivity(result, out);

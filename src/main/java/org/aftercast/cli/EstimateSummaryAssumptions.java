@@ -43,6 +43,9 @@ final class EstimateSummaryAssumptions {
         if (result.settings().controls() != null) {
             add("control animals", result.scaledUp().controls().method(), lines);
         }
+        if (result.settings().released() != null) {
+            add("numbers of animals", result.scaledUp().inNumbers().method(), lines);
+        }
         add("the long run", result.longTerm().method(), lines);
         if (!lines.isEmpty()) {
             out.add("");

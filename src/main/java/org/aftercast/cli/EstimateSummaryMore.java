@@ -10,6 +10,7 @@ import java.util.Locale;
 import org.aftercast.estimate.ClusterCheck;
 import org.aftercast.estimate.CompetingEnds;
 import org.aftercast.estimate.EstimateResult;
+import org.aftercast.estimate.EstimateSettings;
 import org.aftercast.estimate.GroupComparison;
 import org.aftercast.estimate.LongTerm;
 import org.aftercast.estimate.Method;
@@ -134,6 +135,9 @@ final class EstimateSummaryMore {
         title("With the doubt about each fate carried through", out);
         out.add("  " + fates.withProbabilities() + " animals carry probabilities, " + fates.inDoubt() + " in doubt");
         line("mixture over the possible numbers of deaths", fates.mixture(), out);
+        if (fates.mixture() == null) {
+            out.add("    (animals may have left our sight before the horizon; only drawn fates allow for that)");
+        }
         line("fates drawn many times", fates.imputed(), out);
         line("if all in doubt are alive", fates.allDoubtfulAlive(), out);
         line("if all in doubt died", fates.allDoubtfulDead(), out);
@@ -176,18 +180,58 @@ final class EstimateSummaryMore {
                 out.add("  " + share(fishery));
             }
         }
-        Share adjusted = scaled.controls().adjusted();
-        if (adjusted != null) {
-            title("Above the control animals", out);
-            out.add("  " + share(adjusted));
+    }
+
+    static void controls(EstimateResult result, List<String> out) {
+        EstimateSettings.Controls given = result.settings().controls();
+        if (given == null) {
+            return;
         }
+        title("Above the control animals", out);
+        ScaledUp.ControlAdjusted controls = result.scaledUp().controls();
+        Share control = controls.control();
+        out.add("  controls: " + given.died() + " of " + given.animals() + " died"
+                + (control == null ? "" : "  " + shortShare(control)));
+        Share adjusted = controls.adjusted();
+        if (adjusted == null) {
+            refused(controls.method(), out);
+        } else {
+            out.add("  left for the catch: " + share(adjusted));
+        }
+    }
+
+    static void inNumbers(EstimateResult result, List<String> out) {
+        EstimateSettings.ReleasedCatch released = result.settings().released();
+        if (released == null) {
+            return;
+        }
+        String what = released.what();
+        title(
+                String.format(Locale.ROOT, "Dead among %.0f released", released.animals())
+                        + (what == null ? "" : ", " + what),
+                out);
+        ScaledUp.InNumbers numbers = result.scaledUp().inNumbers();
+        ScaledUp.Dead dead = numbers.dead();
+        if (dead == null) {
+            refused(numbers.method(), out);
+            return;
+        }
+        dead(dead, out);
+        numbers.otherwise().forEach(other -> dead(other, out));
+    }
+
+    private static void dead(ScaledUp.Dead row, List<String> out) {
+        out.add(String.format(
+                Locale.ROOT, "  %-46s %.0f  (%.0f to %.0f)", row.share(), row.dead(), row.low(), row.high()));
     }
 
     static void recovery(List<RecoveryAcross> recovery, List<String> out) {
         for (RecoveryAcross across : recovery) {
             title("Recovery of " + across.measure(), out);
             out.add("  " + across.animals() + " animals, " + across.notSeen() + " not seen to recover");
-            if (across.median() != null && across.median().time() != null) {
+            if (across.median() == null) {
+                out.add("  when half had recovered cannot be told: one or two animals were left to tell");
+            } else if (across.median().time() != null) {
                 out.add("  half had recovered by " + number(across.median().time()) + " h");
             } else {
                 out.add("  fewer than half were seen to recover");

@@ -2,15 +2,18 @@ package org.aftercast.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.InstantSource;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.aftercast.estimate.Plan;
 import org.aftercast.estimate.PlanQuestion;
 import org.aftercast.stats.BinomialInterval;
 import org.aftercast.study.FileStore;
+import org.aftercast.voyage.KeepNumbers;
 import org.aftercast.voyage.PlanStudy;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -21,6 +24,7 @@ import picocli.CommandLine.Spec;
         name = "plan",
         mixinStandardHelpOptions = true,
         description = "How many animals, for how long, for which precision or power.")
+@SuppressWarnings("NullAway.Init") // filled by picocli
 final class PlanCommand implements Callable<Integer> {
 
     @Spec
@@ -85,8 +89,29 @@ final class PlanCommand implements Callable<Integer> {
             description = "Also draw it for a proposal: a name ending in .svg, .png (600 dpi) or .pdf.")
     private @Nullable Path figure;
 
+    @Option(
+            names = "--keep",
+            paramLabel = "DIR",
+            description = "Keep the plan in this study: its report and pages then show it beside what came of it.")
+    private @Nullable Path keep;
+
+    @Option(names = "--take-back", paramLabel = "DIR", description = "Take back this study's last plan and stop.")
+    private @Nullable Path takeBack;
+
+    @Mixin
+    private WhoOption who;
+
     @Override
     public Integer call() throws Exception {
+        if (takeBack != null) {
+            boolean was = new KeepNumbers(FileStore.onDisk(), InstantSource.system())
+                    .takeBack(takeBack, KeepNumbers.Kind.PLAN, who.who());
+            spec.commandLine()
+                    .getOut()
+                    .println(was ? "Taken back; the history remembers it." : "The study keeps no plan.");
+            spec.commandLine().getOut().flush();
+            return 0;
+        }
         if (share == null) {
             ask();
         }
@@ -161,6 +186,11 @@ final class PlanCommand implements Callable<Integer> {
             new PlanStudy(FileStore.onDisk()).writeJson(plan, json);
             out.println();
             out.println("Written: " + json);
+        }
+        if (keep != null) {
+            int number = new KeepNumbers(FileStore.onDisk(), InstantSource.system()).plan(keep, question, who.who());
+            out.println();
+            out.println("Kept in " + keep + " as plan " + number + ". Its report shows it beside what came of it.");
         }
         out.flush();
         return 0;

@@ -88,7 +88,8 @@ final class ClusterAnalysis {
                     "In most resamples nobody was watched to the horizon, so that there is no share.");
         }
         List<String> assumptions = new ArrayList<>();
-        assumptions.add("The groups in " + column + " are independent of each other; animals within one need not be.");
+        assumptions.add("Animals with another " + column + " are independent; animals with the same " + column
+                + " need not be.");
         if (clusters < FEW) {
             assumptions.add("With " + clusters + " groups the interval tends to be too narrow.");
         }

@@ -18,6 +18,7 @@ import org.jspecify.annotations.Nullable;
  * @param riskModels declared set of models of what makes it worse: each a list of columns
  * @param scaleUp shares of groups in the fishery, or null
  * @param controls animals that were handled alike but not caught, or null
+ * @param released animals that the fishery released, or null
  * @param naturalPerH natural death rate per hour in the long-term curve, ≥ 0
  * @param calibration whether the fate probabilities are known to be right as often as they say
  * @param seed of every random draw
@@ -34,6 +35,7 @@ public record EstimateSettings(
         List<List<String>> riskModels,
         @Nullable ScaleUp scaleUp,
         @Nullable Controls controls,
+        @Nullable ReleasedCatch released,
         double naturalPerH,
         Calibration calibration,
         long seed,
@@ -96,6 +98,35 @@ public record EstimateSettings(
         }
     }
 
+    /**
+     * Animals that the fishery released, on which the share is laid.
+     *
+     * @param animals above 0
+     * @param low lower limit at the estimate's level, above 0, or null when the number is taken as known
+     * @param high upper limit; both or neither
+     * @param what which animals these are (fishery, year, area), or null
+     */
+    public record ReleasedCatch(
+            double animals,
+            @Nullable Double low,
+            @Nullable Double high,
+            @Nullable String what) {
+
+        public ReleasedCatch {
+            if (!(animals > 0 && animals <= 1e12)) {
+                throw new IllegalArgumentException(
+                        "released: " + animals + " is not a number of animals above 0, up to 1e12");
+            }
+            if ((low == null) != (high == null)
+                    || (low != null
+                            && high != null
+                            && !(low > 0 && low <= animals && animals <= high && high <= 1e12))) {
+                throw new IllegalArgumentException("released: limits " + low + " to " + high
+                        + " must both be given, above 0 up to 1e12, with the number " + animals + " between them");
+            }
+        }
+    }
+
     public EstimateSettings {
         furtherHorizonsH = List.copyOf(furtherHorizonsH);
         groupBy = List.copyOf(groupBy);
@@ -131,6 +162,7 @@ public record EstimateSettings(
                 null,
                 List.of(),
                 List.of(),
+                null,
                 null,
                 null,
                 0,
@@ -170,6 +202,7 @@ public record EstimateSettings(
         private List<List<String>> riskModels;
         private @Nullable ScaleUp scaleUp;
         private @Nullable Controls controls;
+        private @Nullable ReleasedCatch released;
         private double naturalPerH;
         private Calibration calibration;
         private long seed;
@@ -186,6 +219,7 @@ public record EstimateSettings(
             riskModels = from.riskModels;
             scaleUp = from.scaleUp;
             controls = from.controls;
+            released = from.released;
             naturalPerH = from.naturalPerH;
             calibration = from.calibration;
             seed = from.seed;
@@ -242,6 +276,11 @@ public record EstimateSettings(
             return this;
         }
 
+        public Change released(@Nullable ReleasedCatch value) {
+            released = value;
+            return this;
+        }
+
         public Change naturalPerH(double value) {
             naturalPerH = value;
             return this;
@@ -279,6 +318,7 @@ public record EstimateSettings(
                     riskModels,
                     scaleUp,
                     controls,
+                    released,
                     naturalPerH,
                     calibration,
                     seed,

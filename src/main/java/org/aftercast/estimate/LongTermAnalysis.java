@@ -52,7 +52,10 @@ final class LongTermAnalysis {
                         NAME,
                         List.of(
                                 "Every animal is either hurt or not; those hurt die at a pace of one form.",
-                                "The natural death rate is " + settings.naturalPerH() + " per hour, as given.",
+                                settings.naturalPerH() == 0
+                                        ? "No natural deaths were counted on while watched (their rate was not given)."
+                                        : "The natural death rate is " + settings.naturalPerH()
+                                                + " per hour, as given.",
                                 "Animals that left our sight would have fared like those still watched.")),
                 model.hurt(),
                 Double.isFinite(halfTime) ? halfTime : null,

@@ -27,6 +27,9 @@ final class RecoveryAnalysis {
 
     private RecoveryAnalysis() {}
 
+    /** So few left under observation that one recovery halves the curve. */
+    private static final int FEWEST_LEFT = 2;
+
     static List<RecoveryAcross> of(
             List<AnimalRecovery> recoveries,
             List<RecoveryTrack> tracks,
@@ -73,9 +76,17 @@ final class RecoveryAnalysis {
                         .filter(r -> r.seen() == AnimalRecovery.Seen.LATER_THAN)
                         .count(),
                 curve,
-                curve.median(),
+                median(curve),
                 pooled(list, settings),
                 common(measure, list, tracks, settings));
+    }
+
+    /** Not told where the curve falls to one half only because one or two animals were still watched. */
+    private static SurvivalCurve.@Nullable Quantile median(SurvivalCurve curve) {
+        SurvivalCurve.Quantile median = curve.median();
+        Double time = median.time();
+        SurvivalCurve.Step step = time == null ? null : curve.stepAt(time);
+        return step != null && step.atRisk() <= FEWEST_LEFT ? null : median;
     }
 
     /** One curve for all animals that had something to recover from, each with its own normal. */

@@ -12,6 +12,7 @@ import org.aftercast.stats.RegressionFit;
 import org.aftercast.stats.RegressionFit.NotFitted;
 import org.aftercast.stats.SurvivalTimes;
 import org.hipparchus.distribution.continuous.ChiSquaredDistribution;
+import org.hipparchus.distribution.continuous.NormalDistribution;
 
 /** Firth logistic and proportional hazards fits of each declared model. */
 final class RiskAnalysis {
@@ -126,7 +127,7 @@ final class RiskAnalysis {
                             : null,
                     terms,
                     hazards(columns, animals, settings),
-                    predictions(design, x, died, fit));
+                    predictions(design, x, died, fit, settings.level()));
         } catch (NotFitted failure) {
             return refused(columns, n, deaths, leftOut, "No fit: " + failure.getMessage() + ".");
         }
@@ -173,7 +174,8 @@ final class RiskAnalysis {
 
     /** Risk at the least, middle and largest of each measure and at each group, all else at its mean. */
     private static List<RiskFactors.Prediction> predictions(
-            Design design, double[][] x, int[] died, RegressionFit fit) {
+            Design design, double[][] x, int[] died, RegressionFit fit, double level) {
+        double z = new NormalDistribution().inverseCumulativeProbability(1 - (1 - level) / 2);
         double intercept = LogisticRegression.correctedIntercept(x, died, fit.coefficients());
         double base = intercept;
         double[] mean = new double[design.terms()];
@@ -194,11 +196,32 @@ final class RiskAnalysis {
                     : new double[] {1};
             for (double value : at) {
                 String words = design.isMeasure(j) ? design.name(j) + " = " + Text.number(value) : design.name(j);
+                double eta = base + slope * (value - mean[j]);
+                double spread = z * logitSe(fit.covariance(), mean, j, value);
                 predictions.add(new RiskFactors.Prediction(
-                        words + ", all else average", LogisticRegression.risk(base + slope * (value - mean[j]))));
+                        mean.length == 1 ? words : words + ", all else average",
+                        LogisticRegression.risk(eta),
+                        LogisticRegression.risk(eta - spread),
+                        LogisticRegression.risk(eta + spread)));
             }
         }
         return predictions;
+    }
+
+    /** Standard error of the linear predictor, √(vᵀ·C·v), with one term at a value and the others at their means. */
+    private static double logitSe(double[][] covariance, double[] mean, int term, double value) {
+        double[] v = new double[mean.length + 1];
+        v[0] = 1;
+        for (int j = 0; j < mean.length; j++) {
+            v[j + 1] = j == term ? value : mean[j];
+        }
+        double sum = 0;
+        for (int a = 0; a < v.length; a++) {
+            for (int b = 0; b < v.length; b++) {
+                sum += v[a] * covariance[a][b] * v[b];
+            }
+        }
+        return Math.sqrt(Math.max(0, sum));
     }
 
     private static RiskFactors.Model refused(

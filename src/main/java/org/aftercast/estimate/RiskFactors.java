@@ -77,8 +77,10 @@ public record RiskFactors(Method method, List<Model> models, Averaging averaging
      *
      * @param animal what it is like, in words
      * @param risk of dying by the horizon, 0–1
+     * @param low lower limit: normal on the logit scale, from the inverse information
+     * @param high upper limit
      */
-    public record Prediction(String animal, double risk) {}
+    public record Prediction(String animal, double risk, double low, double high) {}
 
     /**
      * The declared set compared.

@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param seFixedWeights its standard error when the weights are known; null when refused
  * @param seAllWeights its standard error with the uncertainty of the weights; null when refused
  * @param controls control animals taken off (Abbott); its parts are null when not asked for or refused
+ * @param inNumbers dead animals among those released; without an answer when not asked for or refused
  */
 public record ScaledUp(
         Method method,
@@ -21,7 +22,8 @@ public record ScaledUp(
         @Nullable Double weightedShare,
         @Nullable Double seFixedWeights,
         @Nullable Double seAllWeights,
-        ControlAdjusted controls) {
+        ControlAdjusted controls,
+        InNumbers inNumbers) {
 
     public ScaledUp {
         strata = List.copyOf(strata);
@@ -54,4 +56,30 @@ public record ScaledUp(
             Method method,
             @Nullable Share control,
             @Nullable Share adjusted) {}
+
+    /**
+     * Dead animals among those that the fishery released.
+     *
+     * @param method how they were counted
+     * @param dead the answer: with weighted groups where shares of groups were given, else with the declared share; or
+     *     null
+     * @param otherwise the same with other shares; empty without an answer
+     */
+    public record InNumbers(Method method, @Nullable Dead dead, List<Dead> otherwise) {
+
+        public InNumbers {
+            otherwise = List.copyOf(otherwise);
+        }
+    }
+
+    /**
+     * A number of dead animals.
+     *
+     * @param share which share was laid on the number released
+     * @param dead share times the number released
+     * @param low lower limit, ≥ 0
+     * @param high upper limit
+     * @param level wanted coverage
+     */
+    public record Dead(String share, double dead, double low, double high, double level) {}
 }

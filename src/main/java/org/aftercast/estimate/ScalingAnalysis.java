@@ -13,9 +13,26 @@ final class ScalingAnalysis {
     private static final String NAME = "Groups weighted by their share of the fishery, Jeffreys posteriors";
     private static final String CONTROLS = "Share above that of control animals (Abbott)";
 
+    private static final ScaledUp.InNumbers NUMBERS_LATER =
+            new ScaledUp.InNumbers(Method.refused("", "Not counted yet."), null, List.of());
+
     private ScalingAnalysis() {}
 
     static ScaledUp of(List<AnimalOutcome> animals, EstimateSettings settings, Headline headline) {
+        ScaledUp scaled = shares(animals, settings, headline);
+        return new ScaledUp(
+                scaled.method(),
+                scaled.strata(),
+                scaled.fishery(),
+                scaled.weightedShare(),
+                scaled.seFixedWeights(),
+                scaled.seAllWeights(),
+                scaled.controls(),
+                ReleasedAnalysis.of(
+                        settings, headline, scaled.fishery(), scaled.controls().adjusted()));
+    }
+
+    private static ScaledUp shares(List<AnimalOutcome> animals, EstimateSettings settings, Headline headline) {
         ScaledUp.ControlAdjusted controls = controls(settings, headline);
         EstimateSettings.ScaleUp scale = settings.scaleUp();
         if (scale == null) {
@@ -103,7 +120,8 @@ final class ScalingAnalysis {
                 plain,
                 Math.sqrt(variance),
                 Math.sqrt(variance + ofWeights),
-                controls);
+                controls,
+                NUMBERS_LATER);
     }
 
     private static double[] draws(List<ScaledUp.Stratum> strata, int weightsFrom, EstimateSettings settings) {
@@ -172,6 +190,6 @@ final class ScalingAnalysis {
     }
 
     private static ScaledUp refused(String reason, List<ScaledUp.Stratum> strata, ScaledUp.ControlAdjusted controls) {
-        return new ScaledUp(Method.refused(NAME, reason), strata, null, null, null, null, controls);
+        return new ScaledUp(Method.refused(NAME, reason), strata, null, null, null, null, controls, NUMBERS_LATER);
     }
 }

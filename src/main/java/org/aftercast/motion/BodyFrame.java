@@ -72,10 +72,10 @@ final class BodyFrame {
             if (i > 0) {
                 notes.add(String.format(
                         Locale.ROOT,
-                        "The package shifted on its mount by %.0f degrees at about %.0f s; the body frame was estimated"
+                        "The package shifted on its mount by %.0f degrees about %.1f h into the recording; the body frame was estimated"
                                 + " anew from there.",
                         angleDeg(poses.get(i - 1).gravity, pose.gravity),
-                        from));
+                        from / 3600));
             }
             from = to;
         }

@@ -30,12 +30,26 @@ final class AnimalPart {
     }
 
     static void write(StudyReport report, Html html) {
+        // those without a record need little room: they stand together at the end
         for (AnimalSection animal : report.animals()) {
-            new AnimalPart(report, html, animal).write();
+            if (animal.reading() != null) {
+                new AnimalPart(report, html, animal).write();
+            }
+        }
+        boolean first = report.animals().stream().anyMatch(a -> a.reading() != null);
+        for (AnimalSection animal : report.animals()) {
+            if (animal.reading() == null) {
+                new AnimalPart(report, html, animal).write(first ? " new-page" : "");
+                first = false;
+            }
         }
     }
 
     private void write() {
+        write("");
+    }
+
+    private void write(String more) {
         ReadingSection reading = animal.reading();
         html.open(
                 "section",
@@ -43,7 +57,8 @@ final class AnimalPart {
                 StudyDocument.anchor(report, animal),
                 "class",
                 (reading == null ? "animal short" : "animal")
-                        + (report.animals().indexOf(animal) == 0 ? " first" : ""));
+                        + (report.animals().indexOf(animal) == 0 ? " first" : "")
+                        + more);
         html.element("h3", "Animal " + animal.name());
         String caught = PlainWords.caught(animal, report.about().zone());
         if (!caught.isEmpty()) {
@@ -54,11 +69,15 @@ final class AnimalPart {
             html.figure(
                     plate(report, animal, reading, StudyDocument.TEXT_WIDTH_MM),
                     "Animal " + animal.name() + ", whole recording.");
+        }
+        html.open("div", "class", "below");
+        if (reading != null) {
             fate(reading);
             recovery(reading);
             time(reading);
         }
         capture();
+        html.close("div");
         html.close("section");
     }
 
@@ -199,9 +218,14 @@ final class AnimalPart {
         }
         if (!events.isEmpty()) {
             List<String> words = new ArrayList<>();
-            events.forEach((kind, count) -> words.add(count + " × " + kind.word()));
+            events.forEach((kind, count) -> words.add(StudyFigures.counted(
+                    count, kind.word().replace('-', ' '), many(kind.word().replace('-', ' ')))));
             html.p("Events after release: " + PlainWords.listed(words) + ".");
         }
+    }
+
+    private static String many(String word) {
+        return word.endsWith("y") ? word : word + "s";
     }
 
     // ---- capture

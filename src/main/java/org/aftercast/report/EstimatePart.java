@@ -23,12 +23,12 @@ final class EstimatePart {
         }
         headline(report, estimate, html);
         flow(estimate, html);
+        robustness(estimate, html);
         time(estimate, html);
         blocks(estimate, EstimateSection.Place.ENDS_AND_GROUPS, html);
         risks(estimate, html);
         blocks(estimate, EstimateSection.Place.RISK, html);
         blocks(estimate, EstimateSection.Place.FURTHER, html);
-        robustness(estimate, html);
         methods(estimate, html);
     }
 
@@ -37,12 +37,18 @@ final class EstimatePart {
             if (block.place() != place) {
                 continue;
             }
+            // the heading stays with its sentences and the first table; further tables may go to the next page as a
+            // whole
             html.open("div", "class", "keep");
             if (!block.title().isEmpty()) {
                 html.element("h3", block.title());
             }
             block.sentences().forEach(html::p);
-            for (EstimateSection.TextTable table : block.tables()) {
+            for (int i = 0; i < block.tables().size(); i++) {
+                if (i > 0) {
+                    html.close("div").open("div", "class", "keep");
+                }
+                EstimateSection.TextTable table = block.tables().get(i);
                 List<List<Object>> rows = new ArrayList<>();
                 table.rows().forEach(row -> rows.add(new ArrayList<Object>(row)));
                 html.table(table.caption(), table.heads(), table.numeric(), rows);
@@ -52,8 +58,16 @@ final class EstimatePart {
     }
 
     private static void headline(StudyReport report, EstimateSection estimate, Html html) {
-        html.element("h3", "Share that died within " + Num.fixed(estimate.horizonH(), 0) + " h of release");
         ShareLine share = estimate.headline();
+        if (share != null) {
+            html.element(
+                    "p",
+                    "Every interval in this report is one of " + Num.fixed(share.level() * 100, 0)
+                            + " %, unless it says otherwise.",
+                    "class",
+                    "names");
+        }
+        html.element("h3", "Share that died within " + Num.fixed(estimate.horizonH(), 0) + " h of release");
         if (share == null) {
             html.p("No share is stated. " + refusal(estimate));
         } else {
@@ -160,10 +174,10 @@ final class EstimatePart {
                 rows.add(List.of(
                         Num.fixed(h, h < 1 ? 2 : 1),
                         atRisk,
-                        Num.percent(curve.survival()[i]),
+                        tenths(curve.survival()[i]),
                         Double.isNaN(curve.low()[i])
                                 ? Num.NONE
-                                : Num.percent(curve.low()[i]) + " to " + Num.percent(curve.high()[i])));
+                                : tenths(curve.low()[i]) + " to " + tenths(curve.high()[i])));
             }
             if (!rows.isEmpty()) {
                 html.table(
@@ -174,6 +188,11 @@ final class EstimatePart {
                         rows);
             }
         }
+    }
+
+    /** Per cent in a table: one decimal in every row. */
+    private static String tenths(double share) {
+        return Num.fixed(100 * share, 1) + " %";
     }
 
     private static void risks(EstimateSection estimate, Html html) {
@@ -191,7 +210,7 @@ final class EstimatePart {
                     line.factor(),
                     line.kind(),
                     Num.significant(line.ratio()),
-                    Num.significant(line.low()) + " to " + Num.significant(line.high()),
+                    StudyFigures.limits(line),
                     line.p() < 0.0005 ? "< 0.001" : Num.fixed(line.p(), 3),
                     line.deaths() + " of " + line.animals()));
         }
@@ -222,8 +241,8 @@ final class EstimatePart {
             String remark = line.remark();
             rows.add(List.of(
                     line.label(),
-                    Num.percent(line.value()),
-                    Double.isNaN(line.low()) ? Num.NONE : Num.percent(line.low()) + " to " + Num.percent(line.high()),
+                    tenths(line.value()),
+                    Double.isNaN(line.low()) ? Num.NONE : tenths(line.low()) + " to " + tenths(line.high()),
                     remark == null ? "" : remark));
         }
         html.table(

@@ -62,6 +62,9 @@ public record EstimateSection(
         }
     }
 
+    /** Heading of the block that tells the share as a number of dead animals. */
+    public static final String IN_NUMBERS = "In numbers of animals";
+
     /** Where a block stands. */
     public enum Place {
         /** Before what makes it worse. */

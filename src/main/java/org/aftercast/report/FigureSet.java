@@ -53,6 +53,10 @@ public final class FigureSet {
         List<Figure> out = new ArrayList<>();
         out.add(FishFigure.draw(report, widthMm));
         out.add(TimelineFigure.draw(report, widthMm));
+        PlanSection plan = report.plan();
+        if (plan != null) {
+            out.add(PlanFigure.draw(plan.plan(), widthMm));
+        }
         EstimateSection estimate = report.estimate();
         if (estimate != null) {
             if (estimate.headline() != null

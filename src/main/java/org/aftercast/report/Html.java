@@ -85,7 +85,7 @@ final class Html {
             for (int i = 0; i < row.size(); i++) {
                 String tag = i == 0 ? "th" : "td";
                 if (i == 0) {
-                    open(tag, "scope", "row");
+                    open(tag, "scope", "row", "class", numeric.contains(i) ? "n" : "t");
                 } else {
                     open(tag, "class", numeric.contains(i) ? "n" : "t");
                 }
@@ -102,9 +102,15 @@ final class Html {
 
     /** Names in a row, none of which is broken at its hyphen. */
     static Raw names(List<String> names) {
-        return new Raw(PlainWords.listed(names.stream()
-                .map(name -> "<span class=\"name\">" + SvgWriter.escape(name) + "</span>")
-                .toList()));
+        StringBuilder out = new StringBuilder();
+        for (int i = 0; i < names.size(); i++) {
+            int after = names.size() - 1 - i;
+            // the comma stands within, so that no line begins with it
+            out.append("<span class=\"name\">")
+                    .append(SvgWriter.escape(names.get(i)))
+                    .append(after > 1 ? ",</span> " : after == 1 ? "</span> and " : "</span>");
+        }
+        return new Raw(out.toString());
     }
 
     static Raw link(String href, String words) {

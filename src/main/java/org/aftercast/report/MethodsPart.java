@@ -153,7 +153,7 @@ final class MethodsPart {
         }
         List<String> used = new ArrayList<>();
         for (EstimateSection.MethodNote method : estimate.methods()) {
-            String sentence = method.topic() + ": " + method.name() + ".";
+            String sentence = small(method.topic()) + ": " + small(method.name());
             if (method.refusal() == null && !used.contains(sentence)) {
                 used.add(sentence);
             }
@@ -161,8 +161,15 @@ final class MethodsPart {
         out.add("Counted as a death: " + estimate.deathRule() + "; the share is stated at "
                 + Num.fixed(estimate.horizonH(), 0)
                 + " h after release. Animals whose package came off early, was lost,"
-                + " or whose logger stopped were censored at the last certain sign of life. "
-                + String.join(" ", used));
+                + " or whose logger stopped were censored at the last certain sign of life."
+                + (used.isEmpty() ? "" : " Methods by topic: " + String.join("; ", used) + "."));
+    }
+
+    /** Begun with a small letter, unless it is a name or an abbreviation. */
+    private static String small(String words) {
+        boolean name = words.startsWith("Firth") || words.startsWith("Kaplan") || words.startsWith("Jeffreys");
+        boolean plain = words.length() > 1 && Character.isLowerCase(words.charAt(1));
+        return name || !plain ? words : Character.toLowerCase(words.charAt(0)) + words.substring(1);
     }
 
     private static void notes(StudyReport report, Html html) {

@@ -278,6 +278,11 @@ final class PlainWords {
                 .filter(remark -> remark.startsWith("Dead before release: "))
                 .findFirst()
                 .ifPresent(out::add);
+        estimate.blocks().stream()
+                .filter(block -> block.title().equals(EstimateSection.IN_NUMBERS))
+                .flatMap(block -> block.sentences().stream())
+                .findFirst()
+                .ifPresent(out::add);
         estimate.recovery().stream()
                 .filter(r -> r.animals() > 0)
                 .min(Comparator.<RecoveryAcross>comparingInt(r -> r.measure().startsWith("beat frequency") ? 0 : 1)

@@ -15,9 +15,9 @@ final class RecoveryPart {
     private RecoveryPart() {}
 
     static void write(StudyReport report, Html html) {
-        html.p(
-                "Recovery is the time after release until a measure is back at the animal's own later normal. An animal"
-                        + " that was not back when its record ended is shown with an arrow: its recovery took longer than that.");
+        html.p("Recovery is the time after release until a measure is back at the animal's own later normal. An animal"
+                + " that could not be seen to come back is shown with an arrow: its recovery took longer than where the"
+                + " arrow begins.");
         Map<String, List<AnimalRecovery>> measures = measures(report);
         if (measures.isEmpty()) {
             html.p("No recovery was computed.");

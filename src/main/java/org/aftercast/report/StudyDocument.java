@@ -98,6 +98,9 @@ public final class StudyDocument {
         Html middle = new Html();
         section(middle, "plain", "In plain words", FrontPart::plainWords);
         section(middle, "animals", "The animals", FrontPart::animals);
+        if (report.plan() != null) {
+            section(middle, "plan", PlanSection.TITLE, PlanPart::write);
+        }
         section(middle, "estimate", "What all animals together say", EstimatePart::write);
         section(middle, "recovery", "Recovery", RecoveryPart::write);
         section(middle, "each", "Each animal", AnimalPart::write);

@@ -299,11 +299,17 @@ final class StudyFigures {
                     Math.log10(row.ratio()),
                     Math.log10(row.low()),
                     Math.log10(row.high()),
-                    Num.significant(row.ratio()) + " (" + Num.significant(row.low()) + " to "
-                            + Num.significant(row.high()) + ")",
+                    Num.significant(row.ratio()) + " (" + limits(row) + ")",
                     Forest.Emphasis.PLAIN);
         }
         return forest.figure("risks", "How each factor changes the odds and the rate of dying");
+    }
+
+    /** Limits of a ratio in words. */
+    static String limits(RiskLine row) {
+        return Double.isInfinite(row.high())
+                ? Num.significant(row.low()) + ", no upper limit"
+                : Num.significant(row.low()) + " to " + Num.significant(row.high());
     }
 
     /** From the landing to the fate: one bar per stage, each as long as its number of animals, parts indented. */

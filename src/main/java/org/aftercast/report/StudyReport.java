@@ -13,10 +13,15 @@ import org.jspecify.annotations.Nullable;
  * @param about the study
  * @param animals in the study's order, all of them, retrieved or not
  * @param estimate what all animals together say, or null when there is no estimate
+ * @param plan what was planned, and what came of it, or null when the study keeps no plan
  * @param madeWith how the report came about
  */
 public record StudyReport(
-        About about, List<AnimalSection> animals, @Nullable EstimateSection estimate, MadeWith madeWith) {
+        About about,
+        List<AnimalSection> animals,
+        @Nullable EstimateSection estimate,
+        @Nullable PlanSection plan,
+        MadeWith madeWith) {
 
     public StudyReport {
         animals = List.copyOf(animals);

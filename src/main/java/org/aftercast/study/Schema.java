@@ -17,7 +17,7 @@ import org.jdbi.v3.core.Handle;
 final class Schema {
 
     /** The version this software writes. */
-    static final int VERSION = 3;
+    static final int VERSION = 4;
 
     /** "Aftc" in ASCII; SQLite's place for telling one application's files from another's. */
     static final int APPLICATION_ID = 0x41667463;

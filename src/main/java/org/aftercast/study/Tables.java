@@ -11,6 +11,9 @@ final class Tables {
 
     static {
         add("studyInfo", StudyInfo.class, 1);
+        add("plan", KeptPlan.class, 1);
+        add("controlAnimals", ControlAnimals.class, 1);
+        add("fishery", Fishery.class, 1);
         add("animal", Animal.class, 1);
         add("package", FloatPackage.class, 1);
         add("capture", Capture.class, 1);

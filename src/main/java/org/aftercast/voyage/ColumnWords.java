@@ -10,6 +10,14 @@ final class ColumnWords {
 
     private static final Map<String, Words> KNOWN = new LinkedHashMap<>();
 
+    private static final Map<String, String> SYMBOLS = Map.of(
+            "fightMin", "min",
+            "airExposureS", "s",
+            "waterTempC", "°C",
+            "captureDepthM", "m",
+            "lengthM", "m",
+            "massKg", "kg");
+
     static {
         KNOWN.put("fightMin", new Words("fight", "per minute"));
         KNOWN.put("airExposureS", new Words("time in air", "per second"));
@@ -41,6 +49,19 @@ final class ColumnWords {
     static String name(String column) {
         Words words = KNOWN.get(column);
         return words == null ? column : words.name();
+    }
+
+    /** {@code fightMin = 12, all else average} becomes "fight 12 min, all else average". */
+    static String withUnit(String text) {
+        for (Map.Entry<String, String> known : SYMBOLS.entrySet()) {
+            String head = known.getKey() + " = ";
+            if (text.startsWith(head)) {
+                int end = text.indexOf(',') < 0 ? text.length() : text.indexOf(',');
+                return name(known.getKey()) + " " + text.substring(head.length(), end) + " " + known.getValue()
+                        + text.substring(end);
+            }
+        }
+        return inPlaceOfNames(text);
     }
 
     /** A text that begins with the name of a column, with words in its place. */

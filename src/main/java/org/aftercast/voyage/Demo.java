@@ -60,7 +60,9 @@ public final class Demo {
     /** The same with a part of the cast, for tests. */
     void make(Path folder, List<DemoCast.Animal> cast, Consumer<String> say) throws BadInputException, IOException {
         refuseTaken(folder);
-        new NewStudy(files, clock).make(folder, info(), WHO);
+        InstantSource before = InstantSource.fixed(DemoCast.PLANNED);
+        new NewStudy(files, before).make(folder, info(), WHO);
+        new KeepNumbers(files, before).plan(folder, DemoCast.plan(), WHO);
         try (Scratch scratch = Scratch.make("demo")) {
             Path downloads = scratch.folder();
             Path captures = downloads.resolve("captures.csv");
@@ -75,6 +77,9 @@ public final class Demo {
         }
         read(folder, say);
         judge(folder, cast, say);
+        KeepNumbers numbers = new KeepNumbers(files, clock);
+        numbers.put(folder, DemoCast.controls(), WHO);
+        numbers.put(folder, DemoCast.fishery(), WHO);
         search(folder, cast, say);
         report(folder, say);
     }
@@ -185,7 +190,7 @@ public final class Demo {
         return new StudyInfo(
                 StudyInfo.ID,
                 base.title(),
-                "Mustelus asterias, starry smooth-hound (invented animals)",
+                "Mustelus asterias, starry smooth-hound, invented",
                 "Cardigan Bay (invented releases)",
                 "Europe/London",
                 52.45,

@@ -8,10 +8,14 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.SplittableRandom;
+import org.aftercast.estimate.PlanQuestion;
 import org.aftercast.fate.AnimalFate;
 import org.aftercast.sim.Course;
 import org.aftercast.sim.Scenario;
 import org.aftercast.sim.Scenario.Breathing;
+import org.aftercast.stats.BinomialInterval;
+import org.aftercast.study.ControlAnimals;
+import org.aftercast.study.Fishery;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -23,10 +27,38 @@ final class DemoCast {
     /** Acceleration samples a second of the demo's loggers: about twelve to a beat, and files that stay small. */
     static final double RATE_HZ = 12.5;
 
+    /** When the invented study was planned. */
+    static final Instant PLANNED = Instant.parse("2025-04-02T09:00:00Z");
+
     private static final Instant FIRST_DAY = Instant.parse("2025-06-17T00:00:00Z");
     private static final double DECK_MIN = 5;
 
     private DemoCast() {}
+
+    /** What was expected and wanted, invented: 15 % dead, ± 15 points, half of the deaths within 6 h. */
+    static PlanQuestion plan() {
+        return new PlanQuestion(
+                0.15, 0.15, null, null, 0.8, 0.9, 0.05, 0.9, 4, 0.05, 18, 6.0, BinomialInterval.CLOPPER_PEARSON, 0.95);
+    }
+
+    /** Invented control animals. */
+    static ControlAnimals controls() {
+        return new ControlAnimals(
+                ControlAnimals.ID, 12, 1, "Invented: from the aquarium's tank, carried the package for 18 h.");
+    }
+
+    /** An invented fishery. */
+    static Fishery fishery() {
+        return new Fishery(
+                Fishery.ID,
+                "hookLocation",
+                Map.of("jaw", 0.72, "mouth", 0.17, "throat", 0.04, "gills", 0.02, "gut", 0.05),
+                300,
+                1800.0,
+                1500.0,
+                2200.0,
+                "invented charter boats of the bay, one season");
+    }
 
     /** What became of the package. */
     enum Whereabouts {

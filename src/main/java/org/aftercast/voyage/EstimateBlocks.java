@@ -8,6 +8,7 @@ import java.util.function.Function;
 import org.aftercast.estimate.ClusterCheck;
 import org.aftercast.estimate.CompetingEnds;
 import org.aftercast.estimate.EstimateResult;
+import org.aftercast.estimate.EstimateSettings;
 import org.aftercast.estimate.GroupComparison;
 import org.aftercast.estimate.LongTerm;
 import org.aftercast.estimate.RiskFactors;
@@ -15,6 +16,7 @@ import org.aftercast.estimate.ScaledUp;
 import org.aftercast.estimate.Share;
 import org.aftercast.estimate.TimeToDeath;
 import org.aftercast.estimate.UncertainFates;
+import org.aftercast.report.EstimateSection;
 import org.aftercast.report.EstimateSection.Block;
 import org.aftercast.report.EstimateSection.Place;
 import org.aftercast.report.EstimateSection.TextTable;
@@ -37,13 +39,14 @@ final class EstimateBlocks {
         List<Block> out = new ArrayList<>();
         horizons(result.timeToDeath(), out);
         competing(result.competing(), result.headline().horizonH(), out);
-        result.groups().forEach(group -> group(group, out));
+        result.groups().forEach(group -> group(group, result.settings().level(), out));
         risk(result.riskFactors(), out);
         uncertain(result.uncertainFates(), out);
         readers(readers, out);
         clusters(result.clusters(), out);
         fishery(result.scaledUp(), out);
-        controls(result.scaledUp().controls(), out);
+        controls(result, out);
+        inNumbers(result, out);
         longTerm(result.longTerm(), out);
         return out;
     }
@@ -64,9 +67,10 @@ final class EstimateBlocks {
         }
         List<String> sentences = new ArrayList<>();
         if (time.restrictedMean() != null) {
-            sentences.add("Counted up to the hours for which the share is stated, an animal lives "
-                    + number(time.restrictedMean().mean()) + " h on average (standard error "
-                    + number(time.restrictedMean().se()) + " h).");
+            sentences.add("Within the first " + number(time.restrictedMean().until())
+                    + " h after release an animal was alive for "
+                    + fixed(time.restrictedMean().mean(), 1) + " h on average (standard error "
+                    + fixed(time.restrictedMean().se(), 1) + " h).");
         }
         out.add(new Block(
                 Place.ENDS_AND_GROUPS,
@@ -82,7 +86,7 @@ final class EstimateBlocks {
     }
 
     private static String levelOf(TimeToDeath time) {
-        return time.curve() == null ? "" : percent(time.curve().level());
+        return time.curve() == null ? "" : EstimateSections.level(time.curve().level());
     }
 
     private static void competing(CompetingEnds competing, double horizonH, List<Block> out) {
@@ -113,7 +117,7 @@ final class EstimateBlocks {
                         rows))));
     }
 
-    private static void group(GroupComparison comparison, List<Block> out) {
+    private static void group(GroupComparison comparison, double level, List<Block> out) {
         String column = ColumnWords.name(comparison.column());
         String refusal = comparison.method().refusal();
         if (refusal != null) {
@@ -132,11 +136,15 @@ final class EstimateBlocks {
         List<String> sentences = new ArrayList<>();
         GroupComparison.TwoGroups two = comparison.two();
         if (two != null) {
-            sentences.add("Difference of the shares: " + points(two.difference()) + " (" + points(two.low()) + " to "
-                    + points(two.high()) + "). If the groups were alike, so large a difference would come with"
-                    + " probability p " + p(two.fisherP()) + " (Fisher's exact test)"
-                    + other(two.boschlooP(), "Boschloo's")
-                    + other(two.barnardP(), "Barnard's") + ".");
+            sentences.add(
+                    "Difference of the shares, " + comparison.groups().get(0).name() + " less "
+                            + comparison.groups().get(1).name() + ", among animals known to the horizon: "
+                            + points(two.difference()) + " (" + EstimateSections.level(level) + " interval "
+                            + points(two.low()) + " to " + points(two.high())
+                            + "). If the groups were alike, a difference at least so large would come about with"
+                            + " p " + p(two.fisherP()) + " (Fisher's exact test)"
+                            + other(two.boschlooP(), "Boschloo's")
+                            + other(two.barnardP(), "Barnard's") + ".");
         }
         GroupComparison.Test logRank = comparison.logRank();
         if (logRank != null) {
@@ -177,16 +185,19 @@ final class EstimateBlocks {
                 sentences.add(capital(name) + ": no answer. " + model.method().refusal());
             }
             for (RiskFactors.Prediction prediction : model.predictions()) {
-                predicted.add(List.of(ColumnWords.inPlaceOfNames(prediction.animal()), percent(prediction.risk())));
+                predicted.add(List.of(
+                        ColumnWords.withUnit(prediction.animal()),
+                        percent(prediction.risk()),
+                        percent(prediction.low()) + " to " + percent(prediction.high())));
             }
         }
         List<TextTable> tables = new ArrayList<>();
         if (!predicted.isEmpty()) {
             tables.add(new TextTable(
-                    "Risk of dying that the models give for single animals. The penalty pulls risks toward one half;"
-                            + " the intercept was corrected for that.",
-                    List.of("animal", "risk"),
-                    List.of(1),
+                    "Risk of dying by the horizon that the models give for such an animal. The penalty pulls risks toward"
+                            + " one half; the intercept was corrected for that.",
+                    List.of("an animal with", "risk", "interval"),
+                    List.of(1, 2),
                     predicted));
         }
         String refused = risk.averaging().method().refusal();
@@ -241,11 +252,17 @@ final class EstimateBlocks {
         share(rows, "fates drawn many times (multiple imputation)", fates.imputed());
         share(rows, "every animal in doubt alive", fates.allDoubtfulAlive());
         share(rows, "every animal in doubt dead", fates.allDoubtfulDead());
+        List<String> sentences = new ArrayList<>();
+        sentences.add(fates.withProbabilities() + " animals carry probabilities instead of a verdict; for "
+                + fates.inDoubt() + " of them no ending has 99 % or more. " + fates.calibration());
+        if (fates.mixture() == null) {
+            sentences.add("The mixture over the possible numbers of deaths gives no answer, because animals may have"
+                    + " left our sight before the horizon; drawing the fates allows for that.");
+        }
         out.add(new Block(
                 Place.FURTHER,
                 "With the doubt about each fate carried through",
-                List.of(fates.withProbabilities() + " animals carry probabilities instead of a verdict; for "
-                        + fates.inDoubt() + " of them no ending has 99 % or more. " + fates.calibration()),
+                sentences,
                 List.of(table("Share that died, with doubtful fates.", rows))));
     }
 
@@ -259,13 +276,15 @@ final class EstimateBlocks {
                 Place.FURTHER,
                 "How the readers agree",
                 List.of("Two readers judged " + readers.subjects() + (readers.subjects() == 1 ? " animal" : " animals")
-                        + " without seeing each other's verdict. They agreed on " + percent(readers.agreement())
+                        + " without seeing each other's verdict. They agreed on "
+                        + Math.round(readers.agreement() * readers.subjects()) + " of them ("
+                        + percent(readers.agreement()) + ")"
                         + ". Cohen's kappa "
                         + (kappa == null || se == null
                                 ? "cannot be told, because only one fate was named"
                                 : fixed(kappa, 2) + " (standard error " + fixed(se, 2) + ")")
                         + "; Gwet's AC1 " + fixed(readers.ac1(), 2)
-                        + ". Kappa falls apart when nearly all animals meet one fate; AC1 does not."),
+                        + ". Kappa misleads when nearly all animals meet one fate; AC1 does not."),
                 List.of()));
     }
 
@@ -321,18 +340,84 @@ final class EstimateBlocks {
                         rows))));
     }
 
-    private static void controls(ScaledUp.ControlAdjusted controls, List<Block> out) {
+    private static void controls(EstimateResult result, List<Block> out) {
+        EstimateSettings.Controls given = result.settings().controls();
+        if (given == null) {
+            return;
+        }
+        ScaledUp.ControlAdjusted controls = result.scaledUp().controls();
         Share adjusted = controls.adjusted();
         Share control = controls.control();
-        if (adjusted != null && control != null) {
+        Share died = result.headline().died();
+        List<String> sentences = new ArrayList<>();
+        String counted = "Of " + given.animals()
+                + " control animals (handled, tagged and watched alike, but not caught) " + given.died() + " died";
+        sentences.add(
+                control == null
+                        ? counted + "."
+                        : counted + ": " + percent(control.value()) + " (" + limits(control) + ").");
+        if (adjusted == null || died == null) {
+            sentences.add("No answer. " + controls.method().refusal());
+        } else {
+            sentences.add("Taking this off the share that died leaves " + percent(adjusted.value()) + " ("
+                    + limits(adjusted) + ") for the catch; without controls it reads " + percent(died.value()) + " ("
+                    + limits(died) + ").");
+        }
+        out.add(new Block(Place.FURTHER, "Above control animals", sentences, List.of()));
+    }
+
+    private static void inNumbers(EstimateResult result, List<Block> out) {
+        EstimateSettings.ReleasedCatch released = result.settings().released();
+        if (released == null) {
+            return;
+        }
+        ScaledUp.InNumbers numbers = result.scaledUp().inNumbers();
+        ScaledUp.Dead dead = numbers.dead();
+        Double low = released.low();
+        Double high = released.high();
+        String what = released.what();
+        String of = whole(released.animals()) + " animals released"
+                + (low == null || high == null ? "" : " (" + whole(low) + " to " + whole(high) + ")")
+                + (what == null ? "" : ", " + what);
+        if (dead == null) {
             out.add(new Block(
                     Place.FURTHER,
-                    "Above control animals",
-                    List.of("Of the control animals (handled and tagged alike, but not caught) "
-                            + percent(control.value()) + " died (" + limits(control) + "). Taking this off leaves "
-                            + percent(adjusted.value()) + " (" + limits(adjusted) + ") for the catch."),
+                    EstimateSection.IN_NUMBERS,
+                    List.of("Number released: " + of + ". No answer. "
+                            + numbers.method().refusal()),
                     List.of()));
+            return;
         }
+        List<List<String>> rows = new ArrayList<>();
+        rows.add(row(dead));
+        numbers.otherwise().forEach(other -> rows.add(row(other)));
+        out.add(new Block(
+                Place.FURTHER,
+                EstimateSection.IN_NUMBERS,
+                List.of("Of " + of + ", about " + whole(dead.dead()) + " die within "
+                        + number(result.headline().horizonH()) + " h ("
+                        + EstimateSections.level(dead.level()) + " interval " + whole(dead.low()) + " to "
+                        + whole(dead.high())
+                        + "), if the share of this study holds for them."),
+                List.of(new TextTable(
+                        "Dead among those released, with the share that was used.",
+                        List.of("share", "dead animals", "interval"),
+                        List.of(1, 2),
+                        rows))));
+    }
+
+    private static List<String> row(ScaledUp.Dead dead) {
+        return List.of(dead.share(), whole(dead.dead()), whole(dead.low()) + " to " + whole(dead.high()));
+    }
+
+    /** Animals without fractions, thousands set apart; three figures are all that such a number carries. */
+    static String whole(double animals) {
+        BigDecimal rounded = animals >= 1000
+                ? BigDecimal.valueOf(animals).round(new java.math.MathContext(3, RoundingMode.HALF_EVEN))
+                : BigDecimal.valueOf(animals).setScale(0, RoundingMode.HALF_EVEN);
+        return rounded.setScale(0, RoundingMode.HALF_EVEN)
+                .toPlainString()
+                .replaceAll("(?<=\\d)(?=(\\d{3})+$)", "\u00a0");
     }
 
     private static void longTerm(LongTerm curve, List<Block> out) {

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import org.aftercast.estimate.AnimalOutcome;
 import org.aftercast.estimate.ClusterCheck;
+import org.aftercast.estimate.EatenRule;
 import org.aftercast.estimate.EstimateResult;
 import org.aftercast.estimate.Headline;
 import org.aftercast.estimate.Method;
@@ -44,11 +45,12 @@ final class EstimateSections {
         if (none != null) {
             words.add("No animal died. Among " + none.animals() + " known to be alive at the horizon, a share of up to "
                     + percent(none.upperOneSided()) + " could still have gone unseen (one-sided "
-                    + percent(none.level()) + ").");
+                    + level(none.level()) + ").");
         }
         Headline.VesselDeaths vessel = headline.vessel();
         if (vessel != null) {
             words.add("Dead before release: " + percent(vessel.atVessel().value()) + " of those landed ("
+                    + level(vessel.atVessel().level()) + " interval "
                     + percent(vessel.atVessel().low()) + " to "
                     + percent(vessel.atVessel().high())
                     + "). Together with the deaths after release: "
@@ -58,7 +60,10 @@ final class EstimateSections {
         }
         Share other = headline.eatenOtherWay();
         if (died != null && other != null && Math.abs(other.value() - died.value()) > 1e-9) {
-            words.add("With animals that were eaten treated the other way, the share is " + percent(other.value())
+            words.add((result.settings().deaths().eaten() == EatenRule.COUNTS
+                            ? "If animals that were eaten alive did not count as killed by the catch, the share would be "
+                            : "If animals that were eaten alive counted as killed by the catch, the share would be ")
+                    + percent(other.value())
                     + " (" + percent(other.low()) + " to " + percent(other.high()) + ").");
         }
         Share best = headline.best();
@@ -204,9 +209,15 @@ final class EstimateSections {
             Double highBack = common == null ? null : common.highH();
             SurvivalCurve.Quantile median = measure.median();
             Double half = median == null ? null : median.time();
-            String medianWords = half == null
-                    ? "half of the animals had not recovered while watched"
-                    : "half had recovered by " + hours(half);
+            Double halfLow = median == null ? null : median.low();
+            Double halfHigh = median == null ? null : median.high();
+            String medianWords = median == null
+                    ? "no time by which half had recovered: one or two animals were left to tell"
+                    : half == null
+                            ? "half of the animals had not recovered while watched"
+                            : "half had recovered by " + hours(half) + " ("
+                                    + (halfLow == null ? "no lower limit" : hours(halfLow)) + " to "
+                                    + (halfHigh == null ? "no upper limit" : hours(halfHigh)) + ")";
             out.add(new EstimateSection.RecoveryAcross(
                     measure.measure(),
                     pooled == null ? Double.NaN : pooled.typicalH(),
@@ -275,7 +286,7 @@ final class EstimateSections {
                 censored,
                 ends,
                 curve.lastTime(),
-                "Kaplan–Meier with " + percent(curve.level()) + " log-log interval",
+                "Kaplan–Meier with " + level(curve.level()) + " log-log interval",
                 curve.events()));
     }
 
@@ -298,7 +309,7 @@ final class EstimateSections {
         return out;
     }
 
-    private static List<MethodNote> methods(EstimateResult result) {
+    static List<MethodNote> methods(EstimateResult result) {
         List<MethodNote> out = new ArrayList<>();
         out.add(note("Share that died", result.headline().method()));
         Headline.VesselDeaths vessel = result.headline().vessel();
@@ -336,6 +347,9 @@ final class EstimateSections {
         if (result.settings().controls() != null) {
             out.add(note("Above control animals", result.scaledUp().controls().method()));
         }
+        if (result.settings().released() != null) {
+            out.add(note("In numbers of animals", result.scaledUp().inNumbers().method()));
+        }
         out.add(note("The long run", result.longTerm().method()));
         out.removeIf(note -> note.assumptions().isEmpty() && note.refusal() == null);
         return out.stream().distinct().toList();
@@ -345,9 +359,24 @@ final class EstimateSections {
         return new MethodNote(topic, method.name(), method.assumptions(), method.refusal());
     }
 
+    /** Per cent with one decimal; what is neither 0 nor 1 is never shown as such. */
     static String percent(double share) {
+        if (share > 0 && share < 0.0005) {
+            return "< 0.1 %";
+        }
+        if (share > 0.9995 && share < 1) {
+            return "> 99.9 %";
+        }
         return java.math.BigDecimal.valueOf(share * 100)
                         .setScale(1, java.math.RoundingMode.HALF_EVEN)
+                        .toPlainString()
+                + " %";
+    }
+
+    /** A level such as 95 %, without decimals where it has none. */
+    static String level(double level) {
+        return java.math.BigDecimal.valueOf(level * 100)
+                        .setScale(2, java.math.RoundingMode.HALF_EVEN)
                         .stripTrailingZeros()
                         .toPlainString()
                 + " %";

@@ -20,6 +20,7 @@ import org.aftercast.estimate.LandedCounts;
 import org.aftercast.estimate.PackageReturns;
 import org.aftercast.estimate.RecoveryTrack;
 import org.aftercast.report.EstimateSection;
+import org.aftercast.report.PlanSection;
 import org.aftercast.study.FileStore;
 import org.aftercast.study.StudyStore;
 import org.jspecify.annotations.Nullable;
@@ -58,7 +59,7 @@ public final class EstimateStudy {
             throw new BadInputException(fates + ": cannot be read (" + failure + "); accepted: a readable CSV file");
         }
         FatesCsv.Table table = FatesCsv.table(fates.toString(), bytes);
-        checkColumns(fates.toString(), table.animals(), settings);
+        checkColumns(fates.toString(), table.animals(), settings, EstimateSettings.defaults());
         checkLandings(table.animals(), landed);
         Path name = fates.getFileName();
         return document(
@@ -88,8 +89,9 @@ public final class EstimateStudy {
                 throw new BadInputException(folder + ": no released animal has a fate yet; accepted: a study with at"
                         + " least one recording loaded and read, or one package lost");
             }
-            EstimateSettings settings = choices.apply(ReportStudy.declared(store.info(), animals));
-            checkColumns(folder.toString(), animals, settings);
+            EstimateSettings declared = ReportStudy.declared(store, animals);
+            EstimateSettings settings = choices.apply(declared);
+            checkColumns(folder.toString(), animals, settings, declared);
             checkLandings(animals, landed);
             StudyLandings.Found found =
                     landed == null ? StudyLandings.of(store) : new StudyLandings.Found(landed, null);
@@ -116,7 +118,22 @@ public final class EstimateStudy {
 
     /** The parts of an estimate that are shown as sentences and tables, as in the report. */
     public static List<EstimateSection.Block> blocks(StudyStore store, EstimateResult result) throws IOException {
-        return EstimateBlocks.of(result, new Judge(store).agreement());
+        List<EstimateSection.Block> blocks = new ArrayList<>(EstimateBlocks.of(result, new Judge(store).agreement()));
+        PlanSection plan = PlanSections.of(
+                store,
+                result,
+                StudyOutcomes.of(store).stream()
+                        .map(StudyOutcomes.Decided::outcome)
+                        .toList());
+        if (plan != null) {
+            blocks.add(0, PlanSections.block(plan));
+        }
+        return blocks;
+    }
+
+    /** Every method of an estimate with what it assumes, or why it gave no answer, as in the report. */
+    public static List<EstimateSection.MethodNote> methods(EstimateResult result) {
+        return EstimateSections.methods(result);
     }
 
     /** The estimate of a study's animals, with what was landed before them. */
@@ -137,7 +154,7 @@ public final class EstimateStudy {
         List<StudyOutcomes.Decided> decided = StudyOutcomes.of(store);
         List<AnimalOutcome> animals =
                 decided.stream().map(StudyOutcomes.Decided::outcome).toList();
-        EstimateSettings settings = ReportStudy.declared(store.info(), animals);
+        EstimateSettings settings = ReportStudy.declared(store, animals);
         return document(
                 source,
                 null,
@@ -164,8 +181,11 @@ public final class EstimateStudy {
         files.write(target, ResultJson.of(document));
     }
 
-    static void checkColumns(String file, List<AnimalOutcome> animals, EstimateSettings settings)
+    /** Columns named by hand must be there; what the study itself declares may wait for its animals. */
+    static void checkColumns(
+            String file, List<AnimalOutcome> animals, EstimateSettings settings, EstimateSettings declared)
             throws BadInputException {
+        List<String> ofStudy = declared.columnsNamed();
         TreeSet<String> known = new TreeSet<>();
         animals.forEach(animal -> {
             known.addAll(animal.groups().keySet());
@@ -173,7 +193,7 @@ public final class EstimateStudy {
         });
         List<String> problems = new ArrayList<>();
         for (String column : settings.columnsNamed()) {
-            if (!known.contains(column)) {
+            if (!known.contains(column) && !ofStudy.contains(column)) {
                 problems.add(file + ": there is no column \"" + column + "\" with values; accepted: "
                         + (known.isEmpty() ? "none, the table has no further columns" : String.join(", ", known)));
             }

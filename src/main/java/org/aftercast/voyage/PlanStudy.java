@@ -1,6 +1,7 @@
 package org.aftercast.voyage;
 
 import java.io.BufferedOutputStream;
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Files;
@@ -47,24 +48,39 @@ public final class PlanStudy {
      * @throws IOException if it cannot be written
      */
     public void writeFigure(Plan plan, Path target) throws BadInputException, IOException {
-        Figure figure = PlanFigure.draw(plan, FIGURE_MM);
-        String name = target.toString().toLowerCase(Locale.ROOT);
-        Shelf.Content content;
-        if (name.endsWith(".svg")) {
-            content = out -> FigureFiles.svg(figure, out);
-        } else if (name.endsWith(".png")) {
-            content = out -> FigureFiles.png(figure, FIGURE_DPI, out);
-        } else if (name.endsWith(".pdf")) {
-            content = out -> FigureFiles.pdf(figure, out);
-        } else {
-            throw new BadInputException(
-                    target + ": what kind of figure? accepted: a name ending in .svg, .png or .pdf");
-        }
+        Shelf.Content content = content(plan, target.toString());
         files.write(target, aside -> {
             try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(aside))) {
                 content.writeTo(out);
             }
         });
+    }
+
+    /**
+     * The plan's figure, 174 mm wide.
+     *
+     * @param name ends in .svg, .png (600 dpi) or .pdf
+     * @throws BadInputException if it ends otherwise
+     */
+    public static byte[] figure(Plan plan, String name) throws BadInputException, IOException {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        content(plan, name).writeTo(out);
+        return out.toByteArray();
+    }
+
+    private static Shelf.Content content(Plan plan, String target) throws BadInputException {
+        Figure figure = PlanFigure.draw(plan, FIGURE_MM);
+        String name = target.toLowerCase(Locale.ROOT);
+        if (name.endsWith(".svg")) {
+            return out -> FigureFiles.svg(figure, out);
+        }
+        if (name.endsWith(".png")) {
+            return out -> FigureFiles.png(figure, FIGURE_DPI, out);
+        }
+        if (name.endsWith(".pdf")) {
+            return out -> FigureFiles.pdf(figure, out);
+        }
+        throw new BadInputException(target + ": what kind of figure? accepted: a name ending in .svg, .png or .pdf");
     }
 
     /**

@@ -37,6 +37,7 @@ import org.aftercast.report.AnimalSection.Stage;
 import org.aftercast.report.DataBundle;
 import org.aftercast.report.EstimateSection;
 import org.aftercast.report.FigureSet;
+import org.aftercast.report.PlanSection;
 import org.aftercast.report.Shelf;
 import org.aftercast.report.Span;
 import org.aftercast.report.StudyDocument;
@@ -51,6 +52,7 @@ import org.aftercast.study.ReadingRow;
 import org.aftercast.study.RecordingRow;
 import org.aftercast.study.Release;
 import org.aftercast.study.SearchOutcome;
+import org.aftercast.study.StudyException;
 import org.aftercast.study.StudyInfo;
 import org.aftercast.study.StudyStore;
 import org.jspecify.annotations.Nullable;
@@ -157,7 +159,7 @@ public final class ReportStudy {
                     shelf(data).put(path, content);
                     stale.remove(path);
                 };
-                DataBundle.write(report, others(gathered.estimate()), shelf);
+                DataBundle.write(report, others(gathered), shelf);
                 for (Map.Entry<String, String> copy :
                         DataBundle.parquetFiles(report).entrySet()) {
                     Path from = store.folder().resolve(copy.getKey());
@@ -191,15 +193,27 @@ public final class ReportStudy {
 
     private record Gathered(StudyReport report, @Nullable EstimateDocument estimate) {}
 
-    private static List<DataBundle.Other> others(@Nullable EstimateDocument estimate) {
-        return estimate == null
-                ? List.of()
-                : List.of(new DataBundle.Other(
-                        "estimate.json",
-                        "The whole estimate with its settings, methods, assumptions and refusals",
-                        "json",
-                        "application/json",
-                        ResultJson.of(estimate)));
+    private static List<DataBundle.Other> others(Gathered gathered) {
+        List<DataBundle.Other> out = new ArrayList<>();
+        EstimateDocument estimate = gathered.estimate();
+        if (estimate != null) {
+            out.add(new DataBundle.Other(
+                    "estimate.json",
+                    "The whole estimate with its settings, methods, assumptions and refusals",
+                    "json",
+                    "application/json",
+                    ResultJson.of(estimate)));
+        }
+        PlanSection plan = gathered.report().plan();
+        if (plan != null) {
+            out.add(new DataBundle.Other(
+                    "plan.json",
+                    "What was planned before the first animal: question and answer",
+                    "json",
+                    "application/json",
+                    ResultJson.of(plan.plan())));
+        }
+        return out;
     }
 
     /** The values of a report, from an open study. */
@@ -216,16 +230,17 @@ public final class ReportStudy {
             decided.put(StudyOutcomes.key(one.outcome().animal()), one);
             outcomes.add(one.outcome());
         }
-        EstimateSettings declared = declared(info, outcomes);
+        EstimateSettings declared = declared(store, outcomes);
         UnaryOperator<EstimateSettings> choices = request.choices();
         EstimateSettings settings = choices == null ? declared : choices.apply(declared);
-        EstimateStudy.checkColumns(store.folder().toString(), outcomes, settings);
+        EstimateStudy.checkColumns(store.folder().toString(), outcomes, settings, declared);
         Map<String, JsonNode> readingSettings = new LinkedHashMap<>();
         List<AnimalSection> animals = animals(store, info, zone, decided, readingSettings);
         EstimateSection estimate = null;
         EstimateDocument document = null;
+        EstimateResult result = null;
         if (!outcomes.isEmpty()) {
-            EstimateResult result = EstimateStudy.of(
+            result = EstimateStudy.of(
                     outcomes,
                     StudyLandings.of(store),
                     StudyReturns.of(store),
@@ -235,6 +250,7 @@ public final class ReportStudy {
             document = EstimateStudy.document(info.title(), null, result);
             estimate = EstimateSections.of(result, outcomes, remarks(store, outcomes), new Judge(store).agreement());
         }
+        PlanSection plan = PlanSections.of(store, result, outcomes);
         StudyReport report = new StudyReport(
                 new StudyReport.About(
                         info.title(),
@@ -253,6 +269,7 @@ public final class ReportStudy {
                         info.notes()),
                 animals,
                 estimate,
+                plan,
                 new StudyReport.MadeWith(
                         Version.current(),
                         List.of(new StudyReport.NameAndValue("Java", System.getProperty("java.version", "unknown"))),
@@ -265,9 +282,10 @@ public final class ReportStudy {
 
     /**
      * Horizon and rule as declared in the study; the planned groups compared; trips as clusters; fight, air and warmth each on its own as what could
-     * make it worse, where every animal has them. The rest by default.
+     * make it worse, where every animal has them; control animals and the fishery as kept. The rest by default.
      */
-    public static EstimateSettings declared(StudyInfo info, List<AnimalOutcome> animals) {
+    static EstimateSettings declared(StudyStore store, List<AnimalOutcome> animals) throws StudyException {
+        StudyInfo info = store.info();
         EstimateSettings defaults = EstimateSettings.defaults();
         List<List<String>> models = new ArrayList<>();
         for (String column : List.of("fightMin", "airExposureS", "waterTempC")) {
@@ -287,13 +305,14 @@ public final class ReportStudy {
                 .filter(Objects::nonNull)
                 .distinct()
                 .count();
-        return defaults.change()
+        EstimateSettings ofAnimals = defaults.change()
                 .horizonH(info.horizonH())
                 .deaths(new DeathRule(defaults.deaths().eaten(), info.catchDeathH()))
                 .riskModels(models)
                 .clusterBy(trips ? "trip" : null)
                 .groupBy(planned >= 2 && planned <= 12 ? List.of("group") : List.of())
                 .done();
+        return KeepNumbers.into(ofAnimals, KeepNumbers.of(store));
     }
 
     private static @Nullable String scientificName(StudyInfo info, Request request) {
@@ -328,7 +347,8 @@ public final class ReportStudy {
                 outcomes.stream().filter(o -> o.probabilities() != null).count();
         if (byProgram > 0) {
             out.add(byProgram + (byProgram == 1 ? " fate was" : " fates were")
-                    + " decided by the program from the record alone; no reader has given a verdict.");
+                    + " decided by the program from the record alone; no reader has given a verdict on "
+                    + (byProgram == 1 ? "it." : "them."));
         }
         return out;
     }

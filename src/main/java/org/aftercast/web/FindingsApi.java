@@ -11,11 +11,8 @@ import java.util.Map;
 import java.util.Set;
 import org.aftercast.estimate.AnimalOutcome;
 import org.aftercast.estimate.EstimateResult;
-import org.aftercast.estimate.PlanQuestion;
-import org.aftercast.stats.BinomialInterval;
 import org.aftercast.voyage.Blindness;
 import org.aftercast.voyage.EstimateStudy;
-import org.aftercast.voyage.PlanStudy;
 import org.aftercast.voyage.ReportStudy;
 import org.aftercast.voyage.StudyOutcomes;
 import org.jspecify.annotations.Nullable;
@@ -37,7 +34,6 @@ final class FindingsApi {
     List<Route> routes() {
         return List.of(
                 new Route("GET", "/api/findings", Role.VIEW, this::findings),
-                new Route("GET", "/api/plan", Role.VIEW, FindingsApi::plan),
                 new Route("POST", "/api/report", Role.RECORD, this::write),
                 new Route("GET", "/api/report/{file}", Role.VIEW, this::file));
     }
@@ -93,50 +89,9 @@ final class FindingsApi {
             EstimateResult told = blind.isEmpty() ? result : result.withoutNames();
             answer.put("estimate", told);
             answer.put("blocks", desk.look(store -> EstimateStudy.blocks(store, told)));
+            answer.put("methods", EstimateStudy.methods(told));
         }
         Json.answer(ctx, answer);
-    }
-
-    /** How many animals a study needs; the question as query parameters, named as in the plan's JSON. */
-    private static void plan(Context ctx) throws Exception {
-        PlanQuestion question;
-        try {
-            question = new PlanQuestion(
-                    number(ctx, "share", Double.NaN),
-                    orNull(ctx, "halfWidth"),
-                    null,
-                    orNull(ctx, "otherShare"),
-                    number(ctx, "power", 0.8),
-                    number(ctx, "back", 0.8),
-                    number(ctx, "shed", 0),
-                    number(ctx, "assurance", 0.9),
-                    number(ctx, "perCluster", 1),
-                    number(ctx, "likeness", 0),
-                    number(ctx, "horizonH", 24),
-                    orNull(ctx, "halfTimeH"),
-                    BinomialInterval.CLOPPER_PEARSON,
-                    number(ctx, "level", 0.95));
-        } catch (IllegalArgumentException bad) {
-            throw ApiException.badInput(String.valueOf(bad.getMessage()));
-        }
-        Json.answer(ctx, PlanStudy.of(question));
-    }
-
-    private static double number(Context ctx, String name, double otherwise) throws ApiException {
-        Double given = orNull(ctx, name);
-        return given == null ? otherwise : given;
-    }
-
-    private static @Nullable Double orNull(Context ctx, String name) throws ApiException {
-        String text = ctx.queryParam(name);
-        if (text == null || text.isBlank()) {
-            return null;
-        }
-        try {
-            return Double.valueOf(text.strip());
-        } catch (NumberFormatException bad) {
-            throw ApiException.badInput(name + ": \"" + text + "\" is not a number");
-        }
     }
 
     private void write(Context ctx) throws Exception {

@@ -81,6 +81,7 @@ public final class PageServer implements AutoCloseable {
         routes.addAll(new RecordingApi(desk, gate, shelf).routes());
         routes.addAll(new JudgeApi(desk, gate, shelf).routes());
         routes.addAll(new FindingsApi(desk, gate).routes());
+        routes.addAll(new KeepApi(desk, gate).routes());
         routes.addAll(new SearchApi(desk, gate).routes());
         routes.addAll(boat.routes());
         routes.addAll(loads.routes());

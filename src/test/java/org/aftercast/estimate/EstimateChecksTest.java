@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
 import org.aftercast.estimate.EstimateSettings.Controls;
+import org.aftercast.estimate.EstimateSettings.ReleasedCatch;
 import org.aftercast.estimate.EstimateSettings.ScaleUp;
 import org.aftercast.estimate.EstimateSettings.Weight;
 import org.aftercast.fate.AnimalFate;
@@ -17,6 +18,8 @@ import org.aftercast.fate.FateProbabilities;
 import org.aftercast.fate.RecordEnd;
 import org.aftercast.stats.BinomialInterval;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 class EstimateChecksTest {
 
@@ -57,6 +60,102 @@ class EstimateChecksTest {
                                 .done())
                 .scaledUp();
         assertThat(sampled.seAllWeights()).isCloseTo(.0485018041, within(1e-10));
+    }
+
+    /**
+     * Dead animals among those released: R 4.2.2, j.R (limits recovered on the log scale, Zou and Donner 2008), and with a
+     * known number simply Clopper–Pearson times the number.
+     */
+    @ParameterizedTest
+    @CsvSource({
+        "0, 0, 0, 578.51654111",
+        "3, 400, 83.1337768551, 1088.22670892",
+        "29, 3866.66666667, 2946.65971372, 4845.11864731",
+        "30, 4000, 3100.34793855, 5000"
+    })
+    void numbersOfDeadAnimalsAgree(int died, double dead, double low, double high) {
+        EstimateSettings settings = DEFAULTS.change()
+                .released(new ReleasedCatch(4000, 3200.0, 5000.0, "invented"))
+                .done();
+        ScaledUp.InNumbers numbers = Estimate.of(
+                        Animals.make().died(died, 2).alive(30 - died, 24).list(), null, settings)
+                .scaledUp()
+                .inNumbers();
+        assertThat(numbers.dead()).isNotNull();
+        assertThat(numbers.dead().dead()).isCloseTo(dead, within(1e-6));
+        assertThat(numbers.dead().low()).isCloseTo(low, within(1e-6));
+        assertThat(numbers.dead().high()).isCloseTo(high, within(1e-6));
+    }
+
+    @Test
+    void aKnownNumberReleasedTakesTheLimitsOfTheShare() {
+        ScaledUp.InNumbers numbers = Estimate.of(
+                        Animals.make().died(3, 2).alive(27, 24).list(),
+                        null,
+                        DEFAULTS.change()
+                                .released(new ReleasedCatch(1000, null, null, null))
+                                .controls(new Controls(20, 1))
+                                .done())
+                .scaledUp()
+                .inNumbers();
+        // Clopper–Pearson of 3/30, table of methods/survival.md
+        assertThat(numbers.dead()).isNotNull();
+        assertThat(numbers.dead().low()).isCloseTo(21.11714, within(1e-5));
+        assertThat(numbers.dead().high()).isCloseTo(265.28845, within(1e-5));
+        assertThat(numbers.otherwise()).extracting(ScaledUp.Dead::share).contains("above the control animals");
+        assertThat(numbers.method().assumptions()).anyMatch(a -> a.contains("known without error"));
+    }
+
+    @Test
+    void aWeightedShareWithoutAnswerIsNotReplacedByAnUnweightedOne() {
+        ScaleUp scale = new ScaleUp("hook", List.of(new Weight("lip", .6), new Weight("foul", .4)), 0);
+        ScaledUp.InNumbers numbers = Estimate.of(
+                        hooks().list(),
+                        null,
+                        DEFAULTS.change()
+                                .scaleUp(scale)
+                                .released(new ReleasedCatch(1000, null, null, null))
+                                .done())
+                .scaledUp()
+                .inNumbers();
+        assertThat(numbers.dead()).isNull();
+        assertThat(numbers.method().refusal()).contains("no answer");
+    }
+
+    /**
+     * With one group column the model is saturated: Firth's estimate adds one half to each cell (Heinze and Schemper 2002),
+     * and the logit's standard error is 1/√(n·p·(1 − p)) at that p. The corrected intercept moves the middle: 4 of 10 and
+     * 0 of 10 must add up to 4 deaths.
+     */
+    @Test
+    void aPredictedRiskHasTheLimitsOfTheSaturatedModel() {
+        List<AnimalOutcome> animals = new ArrayList<>();
+        for (int i = 0; i < 20; i++) {
+            boolean gut = i < 10;
+            animals.add(new AnimalOutcome(
+                    "a" + i,
+                    Map.of("hook", gut ? "gut" : "jaw"),
+                    Map.of(),
+                    i < 4 ? AnimalFate.DIED : AnimalFate.ALIVE_AT_END,
+                    RecordEnd.PLANNED_DETACHMENT,
+                    i < 4 ? 3 : 24,
+                    null));
+        }
+        RiskFactors.Prediction risk = Estimate.of(
+                        animals,
+                        null,
+                        DEFAULTS.change().riskModels(List.of(List.of("hook"))).done())
+                .riskFactors()
+                .models()
+                .get(0)
+                .predictions()
+                .get(0);
+        double logit = Math.log(risk.risk() / (1 - risk.risk()));
+        double p = risk.animal().contains("gut") ? 4.5 / 11 : 0.5 / 11;
+        double spread = 1.959963984540054 / Math.sqrt(10 * p * (1 - p));
+        assertThat(Math.log(risk.low() / (1 - risk.low()))).isCloseTo(logit - spread, within(1e-6));
+        assertThat(Math.log(risk.high() / (1 - risk.high()))).isCloseTo(logit + spread, within(1e-6));
+        assertThat(risk.animal()).doesNotContain("all else");
     }
 
     @Test

@@ -46,7 +46,8 @@ class FigureSetTest {
 
     @Test
     void inventedFiguresSaySoWhereverTheyGo() throws Exception {
-        StudyReport small = new StudyReport(report.about(), report.animals().subList(11, 12), null, report.madeWith());
+        StudyReport small =
+                new StudyReport(report.about(), report.animals().subList(11, 12), null, null, report.madeWith());
         Set<String> paths = new HashSet<>();
         FigureSet.write(small, FigureSet.PlateImages.VECTOR_ONLY, (path, content) -> {
             paths.add(path);

@@ -52,6 +52,7 @@ final class InventedStudy {
                         null),
                 animals,
                 estimate(),
+                null,
                 new StudyReport.MadeWith(
                         "0.1.0",
                         List.of(new NameAndValue("Java", "17")),

@@ -171,12 +171,13 @@ class StudyDocumentTest {
 
     @Test
     void aStudyWithNothingInItStillGivesAReport() {
-        StudyReport empty = new StudyReport(report.about(), List.of(), null, report.madeWith());
+        StudyReport empty = new StudyReport(report.about(), List.of(), null, null, report.madeWith());
         assertThat(StudyDocument.html(empty).replace('\u00a0', ' '))
                 .contains("No record has been read yet.", "No estimate was made.", "No recovery was computed.");
         StudyReport one = new StudyReport(
                 report.about(),
                 List.of(new AnimalSection("1", CaptureFacts.unknown(), Stage.NOT_RELEASED, null)),
+                null,
                 null,
                 report.madeWith());
         assertThat(StudyDocument.html(one).replace('\u00a0', ' '))
@@ -202,6 +203,7 @@ class StudyDocumentTest {
                         a.notes()),
                 report.animals().subList(10, 12),
                 report.estimate(),
+                report.plan(),
                 report.madeWith());
     }
 

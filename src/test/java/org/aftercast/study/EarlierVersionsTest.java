@@ -15,6 +15,8 @@ import java.sql.Statement;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import org.aftercast.fate.AnimalFate;
@@ -51,7 +53,7 @@ class EarlierVersionsTest {
     }
 
     @ParameterizedTest
-    @ValueSource(ints = {1, 2, 3})
+    @ValueSource(ints = {1, 2, 3, 4})
     void opensAndHoldsWhatItHeld(int version) throws IOException {
         Path study = unpack(version);
         try (StudyStore store = StudyStore.open(study, StudyStore.Access.WRITE, FileStore.onDisk(), CLOCK)) {
@@ -70,6 +72,11 @@ class EarlierVersionsTest {
                             version == Schema.VERSION
                                     ? List.of()
                                     : List.of("records brought from version " + version + " to " + Schema.VERSION));
+            assertThat(store.all(KeptPlan.class)).hasSize(version < 4 ? 0 : 1);
+            assertThat(store.find(ControlAnimals.class, ControlAnimals.ID))
+                    .isEqualTo(version < 4 ? Optional.empty() : Optional.of(ControlAnimals.of(10, 1)));
+            assertThat(store.find(Fishery.class, Fishery.ID).map(Fishery::groupShares))
+                    .isEqualTo(version < 4 ? Optional.empty() : Optional.of(Map.of("jaw", 0.7, "gut", 0.3)));
         }
         assertThat(StudyCheck.of(study, CLOCK, p -> {}).problems()).isEmpty();
     }

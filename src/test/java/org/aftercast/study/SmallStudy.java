@@ -7,9 +7,11 @@ import java.time.Instant;
 import java.time.InstantSource;
 import java.util.List;
 import java.util.Map;
+import org.aftercast.estimate.PlanQuestion;
 import org.aftercast.fate.AnimalFate;
 import org.aftercast.fate.FateProbabilities;
 import org.aftercast.fate.RecordEnd;
+import org.aftercast.stats.BinomialInterval;
 
 /** An invented study with one animal that went all the way; its files hold a few letters instead of signals. */
 public final class SmallStudy {
@@ -59,6 +61,33 @@ public final class SmallStudy {
                         null,
                         null));
                 change.put(new Landing("T1", 9, 2, 1, Map.of("too small", 4), null));
+                change.put(KeptPlan.of(
+                        1,
+                        new PlanQuestion(
+                                0.1,
+                                0.15,
+                                null,
+                                null,
+                                0.8,
+                                0.8,
+                                0.05,
+                                0.9,
+                                1,
+                                0,
+                                24,
+                                6.0,
+                                BinomialInterval.CLOPPER_PEARSON,
+                                0.95)));
+                change.put(new ControlAnimals(ControlAnimals.ID, 10, 1, null));
+                change.put(new Fishery(
+                        Fishery.ID,
+                        "hookLocation",
+                        Map.of("jaw", 0.7, "gut", 0.3),
+                        200,
+                        4000.0,
+                        3200.0,
+                        5000.0,
+                        "charter boats (invented)"));
                 change.put(new Release(
                         "A1", "P1", clock.instant().minusSeconds(90_000), null, null, null, null, clock.instant()));
                 change.put(new Detachment("A1", clock.instant(), Detachment.Source.ENTERED, null, null));

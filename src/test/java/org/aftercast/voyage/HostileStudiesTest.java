@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -18,13 +20,17 @@ import org.aftercast.estimate.Estimate;
 import org.aftercast.estimate.EstimateResult;
 import org.aftercast.estimate.EstimateSettings;
 import org.aftercast.estimate.EstimateSettings.Controls;
+import org.aftercast.estimate.EstimateSettings.ReleasedCatch;
 import org.aftercast.estimate.EstimateSettings.ScaleUp;
 import org.aftercast.estimate.EstimateSettings.Weight;
 import org.aftercast.estimate.LandedCounts;
 import org.aftercast.fate.AnimalFate;
 import org.aftercast.fate.FateProbabilities;
 import org.aftercast.fate.RecordEnd;
+import org.aftercast.report.StudyDocument;
+import org.aftercast.report.StudyReport;
 import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -39,6 +45,7 @@ class HostileStudiesTest {
             .riskModels(List.of(List.of("fightMin"), List.of("hook"), List.of("fightMin", "hook")))
             .scaleUp(new ScaleUp("hook", List.of(new Weight("lip", .7), new Weight("gut", .3)), 200))
             .controls(new Controls(10, 1))
+            .released(new ReleasedCatch(4000, 3000.0, 6000.0, "invented"))
             .replicates(300)
             .done();
 
@@ -124,6 +131,7 @@ class HostileStudiesTest {
         JsonNode json = new ObjectMapper().readTree(ResultJson.of(result));
         assertThat(json.toString()).doesNotContain("NaN").doesNotContain("Infinity");
         eachMethodSpeaks(json);
+        theReportSpeaks(result, animals);
         if (result.headline().died() == null) {
             assertThat(result.headline().method().refusal()).isNotBlank();
         } else {
@@ -133,6 +141,41 @@ class HostileStudiesTest {
             assertThat(result.headline().died().high())
                     .isGreaterThanOrEqualTo(result.headline().died().value());
         }
+    }
+
+    /** The same study as a document: words only, without a number that is none. */
+    private static void theReportSpeaks(EstimateResult result, List<AnimalOutcome> animals) {
+        StudyReport report = new StudyReport(
+                new StudyReport.About(
+                        "Hostile",
+                        null,
+                        null,
+                        null,
+                        null,
+                        null,
+                        ZoneOffset.UTC,
+                        StudyReport.Origin.OBSERVED,
+                        List.of(),
+                        null,
+                        LocalDate.EPOCH,
+                        null),
+                List.of(),
+                EstimateSections.of(result, animals, List.of(), null),
+                null,
+                new StudyReport.MadeWith("0", List.of(), "{}", 1, 0, null));
+        String words = StudyDocument.html(report)
+                .replaceAll("(?s)<style>.*?</style>", " ")
+                .replaceAll("(?s)<(title|desc)>", " ")
+                .replaceAll("(?s)<[^>]*>", " ");
+        assertThat(words).doesNotContainPattern("\\b(NaN|Infinity|null|undefined)\\b|∞|�");
+        if (result.headline().died() == null) {
+            assertThat(words).contains("No share is stated.");
+        }
+    }
+
+    @Test
+    void tenThousandAnimalsInTheReport() throws IOException {
+        check(mixed(10_000), null, EVERYTHING.change().replicates(100).done());
     }
 
     /** Every method either states assumptions or says why it is silent, never both. */

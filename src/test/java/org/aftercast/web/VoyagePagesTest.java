@@ -6,7 +6,15 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.time.InstantSource;
 import java.util.List;
+import java.util.function.UnaryOperator;
+import org.aftercast.estimate.EstimateResult;
+import org.aftercast.estimate.EstimateSettings;
+import org.aftercast.study.FileStore;
+import org.aftercast.study.StudyInfo;
+import org.aftercast.study.StudyStore;
+import org.aftercast.voyage.EstimateStudy;
 import org.junit.jupiter.api.Order;
 import org.junit.jupiter.api.Test;
 import org.openqa.selenium.Keys;
@@ -177,6 +185,93 @@ class VoyagePagesTest extends PagesTest {
 
     @Test
     @Order(8)
+    void controlsFisheryAndPlanAreKeptAndShown() throws Exception {
+        horizon(0.5);
+        browser.size(1280, 900);
+        browser.open("findings");
+        browser.run("document.querySelector('#fishery').open = true");
+        browser.type("#controls-animals", "20");
+        browser.type("#controls-died", "21");
+        browser.click("#keep-controls");
+        browser.until("document.querySelector('.keeping .message')?.innerText.includes('outside 0 to 20')");
+        browser.accessible("findings with a problem");
+        browser.type("#controls-died", "1");
+        browser.click("#keep-controls");
+        browser.until("document.body.innerText.includes('Of 20 control animals')");
+        browser.type("#fishery-released", "4000");
+        browser.type("#fishery-low", "3200");
+        browser.type("#fishery-high", "5000");
+        browser.type("#fishery-what", "charter boats 2026");
+        browser.click("#keep-fishery");
+        browser.until("document.body.innerText.includes('In numbers of animals')");
+        assertThat(browser.text()).contains("charter boats 2026", "Taking this off the share that died");
+        browser.run("document.querySelector('#plan').open = true");
+        browser.type("#plan-halfTimeH", "6");
+        browser.until("document.querySelector('#plan').innerText.includes('records of other lengths')");
+        browser.until("document.querySelector('.plan-figure')?.naturalWidth > 100");
+        browser.click("#keep-plan");
+        browser.until("document.body.innerText.includes('What was planned, and what came of it')");
+        browser.accessible("findings with kept numbers");
+        browser.size(390, 844);
+        browser.open("findings");
+        assertThat(browser.run("return document.documentElement.scrollWidth")).isEqualTo(390L);
+        assertThat(browser.find("#fishery-what").getDomProperty("value")).isEqualTo("charter boats 2026");
+        browser.size(1280, 900);
+
+        // The command line says the same without any option, and the report too.
+        EstimateResult told = new EstimateStudy(FileStore.onDisk())
+                .fromStudy(served.folder, null, UnaryOperator.identity(), InstantSource.fixed(Served.NOW))
+                .estimate();
+        JsonNode shown = served.json("GET", "/api/findings?who=kp", "");
+        assertThat(shown.path("estimate").path("scaledUp"))
+                .isEqualTo(Json.MAPPER.readTree(Json.MAPPER.writeValueAsString(told.scaledUp())));
+        assertThat(told.settings().controls()).isEqualTo(new EstimateSettings.Controls(20, 1));
+        served.json("POST", "/api/report?who=kp", "{}");
+        String report = Files.readString(served.folder.resolve("reports/report.html"));
+        assertThat(report.replace('\u00a0', ' '))
+                .contains("Above control animals", "In numbers of animals", "What was planned, and what came of it");
+        assertThat(served.folder.resolve("reports/data/plan.json")).exists();
+
+        // Somebody else was quicker: nothing is overwritten.
+        served.error(
+                409, "POST", "/api/kept/controls?who=mo", "{\"base\": null, \"value\": {\"animals\": 5, \"died\": 0}}");
+        browser.open("findings");
+        browser.click("#take-back-controls");
+        browser.until("!document.body.innerText.includes('Of 20 control animals')");
+        assertThat(served.json("GET", "/api/kept", "").path("controls").isNull())
+                .isTrue();
+        assertThat(served.json("GET", "/api/history", "").toString()).contains("controlAnimals", "removed");
+    }
+
+    /** A horizon that the test's short records reach. */
+    private void horizon(double hours) throws Exception {
+        InstantSource clock = InstantSource.fixed(Served.NOW);
+        try (StudyStore store = StudyStore.open(served.folder, StudyStore.Access.WRITE, FileStore.onDisk(), clock)) {
+            StudyInfo i = store.info();
+            store.change("kp", change -> {
+                change.put(new StudyInfo(
+                        i.id(),
+                        i.title(),
+                        i.species(),
+                        i.site(),
+                        i.timeZone(),
+                        i.latDeg(),
+                        i.lonDeg(),
+                        i.bottomRest(),
+                        i.catchDeathH(),
+                        i.catchDeathRule(),
+                        hours,
+                        i.frequencySpacingKHz(),
+                        i.packageMassLimitPercent(),
+                        i.origin(),
+                        i.notes()));
+                return 0;
+            });
+        }
+    }
+
+    @Test
+    @Order(9)
     void aCancelledLoadLeavesNothing() throws Exception {
         served.json("PUT", "/api/animals/SH-02?who=kp", "{\"new\": true, \"cells\": {}}");
         Path other = InventedStudy.download(dir.resolve("sim"), "survives", 2.0, 20, 9);
@@ -197,7 +292,7 @@ class VoyagePagesTest extends PagesTest {
     }
 
     @Test
-    @Order(9)
+    @Order(10)
     void theSearchPageTakesNotesAndAdvises() throws Exception {
         served.json("PUT", "/api/animals/SH-03?who=kp", """
                 {"new": true, "cells": {"packageSerial": "P3", "frequencyMHz": "150.1", "releasedUtc": "2026-06-01T10:00Z",
@@ -223,7 +318,7 @@ class VoyagePagesTest extends PagesTest {
     }
 
     @Test
-    @Order(10)
+    @Order(11)
     void everyPageOfTheVoyageIsAccessibleInEveryLight() {
         for (String theme : new String[] {"glare", "night"}) {
             browser.settings("kp", theme);

@@ -2,6 +2,7 @@
 import { h, svg, fill, say, failureBox } from "./dom.js";
 import { ask, get, who } from "./api.js";
 import { t } from "./strings.js";
+import { fisheryForms, planForm } from "./kept.js";
 
 const pct = (/** @type {number} */ x) => `${(100 * x).toFixed(x > 0 && x < 0.0995 ? 1 : 0)} %`;
 const num = (/** @type {number|null|undefined} */ x) => (x === null || x === undefined ? "–" : Number(x.toPrecision(3)).toString());
@@ -9,10 +10,11 @@ const num = (/** @type {number|null|undefined} */ x) => (x === null || x === und
 /** @param {HTMLElement} place @param {string[]} parts @param {import("./main.js").Frame} frame */
 export async function show(place, parts, frame) {
   const f = t.findings;
-  const { animals, estimate, blocks } = await get("/api/findings", { signal: frame.signal });
+  const [{ animals, estimate, blocks, methods }, kept] = await Promise.all([get("/api/findings", { signal: frame.signal }), get("/api/kept", { signal: frame.signal })]);
+  const again = async () => { fill(place); await show(place, parts, frame); };
   place.append(h("div", { class: "spread" }, h("h1", null, f.title), reportButton(frame)));
   if (!estimate) {
-    place.append(h("p", { class: "sheet" }, f.none), plan());
+    place.append(h("p", { class: "sheet" }, f.none), fisheryForms(kept, frame, again), planForm(kept, frame, again));
     return;
   }
   const source = h("div", { id: "source", class: "sheet source", tabindex: -1, hidden: true });
@@ -27,7 +29,7 @@ export async function show(place, parts, frame) {
   const number = (/** @type {any} */ words, /** @type {string} */ title, /** @type {() => any} */ content) => h("button", { class: "number", onclick: () => open(title, content()) }, words);
   place.append(headline(estimate, animals, number, list), source,
     h("div", { class: "two wide" }, survival(estimate, number, list, animals), robust(estimate, number), worse(estimate), recovery(estimate), flow(estimate)),
-    ...further(blocks ?? []), limits(estimate), plan());
+    ...further(blocks ?? []), limits(estimate), howAll(methods ?? []), fisheryForms(kept, frame, again), planForm(kept, frame, again));
 }
 
 /** The parts told in sentences and tables, as in the report. @param {any[]} blocks */
@@ -40,30 +42,6 @@ function further(blocks) {
     b.tables.map((/** @type {any} */ table) => h("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": table.caption }, h("table", null, h("caption", { class: "small" }, table.caption),
       h("thead", null, h("tr", null, table.heads.map((/** @type {string} */ head, /** @type {number} */ i) => h("th", { scope: "col", class: table.numeric.includes(i) ? "num" : null }, head)))),
       h("tbody", null, table.rows.map((/** @type {string[]} */ row) => h("tr", null, row.map((cell, i) => i === 0 ? h("th", { scope: "row" }, cell) : h("td", { class: table.numeric.includes(i) ? "num" : null }, cell))))))))));
-}
-
-/** How many animals the next study needs: a form whose answer follows each change. */
-function plan() {
-  const f = t.findings.plan;
-  const answer = h("div", { "aria-live": "polite" });
-  const fields = Object.entries(f.fields).map(([name, [label, value]]) => {
-    const input = h("input", { id: `plan-${name}`, type: "number", step: "any", min: 0, value, onchange: () => show() });
-    return { name, input, row: h("div", { class: "field" }, h("label", { for: `plan-${name}` }, label), input) };
-  });
-  const show = async () => {
-    const asked = fields.filter((x) => x.input.value !== "").map((x) => `${x.name}=${encodeURIComponent(x.input.value)}`).join("&");
-    try {
-      const p = await get(`/api/plan?${asked}`);
-      fill(answer, h("ul", null, p.inWords.map((/** @type {string} */ s) => h("li", null, s))),
-        h("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": f.title }, h("table", null, h("thead", null, h("tr", null, f.heads.map((/** @type {string} */ head) => h("th", { scope: "col", class: "num" }, head)))),
-          h("tbody", null, p.rows.map((/** @type {any} */ r) => h("tr", null, h("th", { scope: "row", class: "num" }, r.animals), h("td", { class: "num" }, `± ${pct(r.halfWidth)}`), h("td", { class: "num" }, `± ${pct(r.halfWidthIfTagged)}`),
-            h("td", { class: "num" }, pct(r.coverage)), h("td", { class: "num" }, pct(r.noDeath)), h("td", { class: "num" }, r.power === null ? "–" : pct(r.power))))))),
-        h("ul", { class: "small" }, p.method.assumptions.map((/** @type {string} */ s) => h("li", null, s))));
-    } catch (failure) {
-      fill(answer, failureBox(failure));
-    }
-  };
-  return h("section", { class: "sheet" }, h("details", { ontoggle: () => { if (!answer.firstChild) show(); } }, h("summary", null, f.title), h("p", { class: "small" }, f.about), h("div", { class: "two" }, fields.map((x) => x.row)), answer));
 }
 
 /** @param {import("./main.js").Frame} frame */
@@ -220,4 +198,12 @@ function flow(e) {
 /** @param {any} e */
 function limits(e) {
   return h("section", { class: "sheet" }, h("h2", null, t.findings.limits), h("ul", null, [...e.headline.method.assumptions, ...e.limits].map((/** @type {string} */ line) => h("li", null, line))));
+}
+
+/** Every method with what must hold for it, or why it gave no answer, as in the report. @param {any[]} methods */
+function howAll(methods) {
+  const f = t.findings;
+  return h("section", { class: "sheet" }, h("details", null, h("summary", null, f.methods), h("p", { class: "small" }, f.methodsAbout),
+    methods.map((m) => h("div", null, h("h3", null, `${m.topic}: ${m.name}`), m.refusal ? h("p", null, f.noAnswer, " ", m.refusal) : null,
+      m.assumptions.length ? h("ul", { class: "small" }, m.assumptions.map((/** @type {string} */ a) => h("li", null, a))) : null))));
 }
