@@ -13,6 +13,7 @@ import java.util.concurrent.Callable;
 import org.aftercast.estimate.EatenRule;
 import org.aftercast.estimate.EstimateSettings;
 import org.aftercast.estimate.LandedCounts;
+import org.aftercast.report.EstimateSection;
 import org.aftercast.stats.BinomialInterval;
 import org.aftercast.study.FileStore;
 import org.aftercast.voyage.BadInputException;
@@ -110,7 +111,10 @@ final class EstimateCommand implements Callable<Integer> {
                 ? study.fromStudy(source, counts, options::ofStudy, InstantSource.system())
                 : study.fromTable(source, counts, settings);
         PrintWriter out = spec.commandLine().getOut();
-        EstimateSummary.lines(document.estimate()).forEach(out::println);
+        List<EstimateSection.Block> ofStudy = Files.isDirectory(source)
+                ? study.ofStudyOnly(source, document.estimate(), InstantSource.system())
+                : List.of();
+        EstimateSummary.lines(document.estimate(), ofStudy).forEach(out::println);
         if (keep) {
             numbers.used(source, document.estimate().settings(), who.who());
             said.add("The study keeps the control animals and the fishery named above.");

@@ -10,6 +10,7 @@ import org.aftercast.estimate.Robustness;
 import org.aftercast.estimate.Share;
 import org.aftercast.estimate.TimeToDeath;
 import org.aftercast.estimate.WhoWasTagged;
+import org.aftercast.report.EstimateSection;
 import org.jspecify.annotations.Nullable;
 
 /** An estimate as lines of plain text. */
@@ -17,7 +18,12 @@ final class EstimateSummary {
 
     private EstimateSummary() {}
 
-    static List<String> lines(EstimateResult result) {
+    /**
+     * The whole estimate.
+     *
+     * @param ofStudy parts that only a study has: its plan, how its readers agree
+     */
+    static List<String> lines(EstimateResult result, List<EstimateSection.Block> ofStudy) {
         List<String> out = new ArrayList<>();
         headline(result.headline(), out);
         tagged(result.whoWasTagged(), out);
@@ -32,6 +38,7 @@ final class EstimateSummary {
         EstimateSummaryMore.inNumbers(result, out);
         EstimateSummaryMore.recovery(result.recovery(), out);
         EstimateSummaryMore.longTerm(result.longTerm(), out);
+        ofStudy.forEach(block -> EstimateSummaryMore.block(block, out));
         sensitivity(result, out);
         out.add("");
         out.add("What must hold for the headline to be right");
@@ -104,6 +111,14 @@ final class EstimateSummary {
                     row.stillWatched(),
                     row.diedBefore(),
                     alive == null ? "no answer: " + row.remark() : shortShare(alive)));
+        }
+        if (survival.restrictedMean() != null) {
+            out.add(String.format(
+                    Locale.ROOT,
+                    "  within the first %s h an animal was alive for %.1f h on average (standard error %.1f h)",
+                    number(survival.restrictedMean().until()),
+                    survival.restrictedMean().mean(),
+                    survival.restrictedMean().se()));
         }
         out.add("");
         out.add("How watching ended for animals that were not seen to die");

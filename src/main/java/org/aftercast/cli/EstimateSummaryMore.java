@@ -5,6 +5,7 @@ import static org.aftercast.cli.EstimateSummary.percent;
 import static org.aftercast.cli.EstimateSummary.share;
 import static org.aftercast.cli.EstimateSummary.shortShare;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.aftercast.estimate.ClusterCheck;
@@ -19,6 +20,7 @@ import org.aftercast.estimate.RiskFactors;
 import org.aftercast.estimate.ScaledUp;
 import org.aftercast.estimate.Share;
 import org.aftercast.estimate.UncertainFates;
+import org.aftercast.report.EstimateSection;
 import org.jspecify.annotations.Nullable;
 
 /** The parts of the summary that are printed only where there is something to say. */
@@ -63,15 +65,26 @@ final class EstimateSummaryMore {
             if (two != null) {
                 out.add(String.format(
                         Locale.ROOT,
-                        "  difference %s (%s to %s); chance of so large a difference if there is none: p = %s (Fisher)",
+                        "  difference, %s less %s: %s (%s to %s); if there is none, so large a one has p = %s (Fisher)%s%s",
+                        comparison.groups().get(0).name(),
+                        comparison.groups().get(1).name(),
                         percent(two.difference()),
                         percent(two.low()),
                         percent(two.high()),
-                        p(two.fisherP())));
+                        p(two.fisherP()),
+                        other(two.boschlooP(), "Boschloo"),
+                        other(two.barnardP(), "Barnard")));
             }
             GroupComparison.Test test = comparison.logRank();
             if (test != null) {
                 out.add("  over time: p = " + p(test.p()) + " (log-rank)");
+            }
+            GroupComparison.Test gray = comparison.gray();
+            if (gray != null) {
+                out.add("  with ends that rule out each other: p = " + p(gray.p()) + " (Gray)");
+            }
+            if (comparison.withoutValue() > 0) {
+                out.add("  " + comparison.withoutValue() + " left out, for which the group is not known");
             }
         }
     }
@@ -111,6 +124,15 @@ final class EstimateSummaryMore {
                         high == null ? "no limit" : String.format(Locale.ROOT, "%.2f", high),
                         p(term.p())));
             }
+            for (RiskFactors.Prediction prediction : model.predictions()) {
+                out.add(String.format(
+                        Locale.ROOT,
+                        "    %-28s risk of dying %s (%s to %s)",
+                        prediction.animal(),
+                        percent(prediction.risk()),
+                        percent(prediction.low()),
+                        percent(prediction.high())));
+            }
             if (model.caution() != null) {
                 out.add("    " + model.caution());
             }
@@ -124,6 +146,16 @@ final class EstimateSummaryMore {
                         "    weight %.3f  %s",
                         row.weight(),
                         row.columns().isEmpty() ? "(no column)" : String.join(" + ", row.columns())));
+            }
+            for (RiskFactors.AveragedTerm term : risk.averaging().terms()) {
+                out.add(String.format(
+                        Locale.ROOT,
+                        "    averaged log odds ratio of %s: %.3f (se %.3f) over all models, %.3f (se %.3f) over those with it",
+                        term.name(),
+                        term.full(),
+                        term.fullSe(),
+                        term.conditional(),
+                        term.conditionalSe()));
             }
         }
     }
@@ -247,6 +279,9 @@ final class EstimateSummaryMore {
                         number(pooled.nextLowH()),
                         number(pooled.nextHighH())));
             }
+            if (pooled == null) {
+                out.add("  no typical time: fewer than 3 animals were seen to recover with limits");
+            }
             RecoveryAcross.Common common = across.common();
             if (common != null) {
                 Double back = common.backH();
@@ -273,6 +308,41 @@ final class EstimateSummaryMore {
                 + " (no interval: few deaths fix such a curve poorly)");
         if (curve.remark() != null) {
             out.add("  " + curve.remark());
+        }
+    }
+
+    private static String other(@Nullable Double p, String test) {
+        return p == null ? "" : ", " + p(p) + " (" + test + ")";
+    }
+
+    /** A part that only a study has, as sentences and tables of text. */
+    static void block(EstimateSection.Block block, List<String> out) {
+        title(block.title(), out);
+        block.sentences().forEach(sentence -> out.add("  " + sentence));
+        for (EstimateSection.TextTable table : block.tables()) {
+            out.add("  " + table.caption());
+            int columns = table.heads().size();
+            int[] wide = new int[columns];
+            List<List<String>> rows = new ArrayList<>();
+            rows.add(table.heads());
+            rows.addAll(table.rows());
+            rows.forEach(row -> {
+                for (int i = 0; i < columns; i++) {
+                    wide[i] = Math.max(wide[i], row.get(i).length());
+                }
+            });
+            for (List<String> row : rows) {
+                StringBuilder line = new StringBuilder("   ");
+                for (int i = 0; i < columns; i++) {
+                    String space = " ".repeat(wide[i] - row.get(i).length());
+                    boolean right = table.numeric().contains(i);
+                    line.append("  ")
+                            .append(right ? space : "")
+                            .append(row.get(i))
+                            .append(right ? "" : space);
+                }
+                out.add(line.toString().stripTrailing());
+            }
         }
     }
 

@@ -26,6 +26,8 @@ import org.jspecify.annotations.Nullable;
 /** The parts of an estimate that a report shows as sentences and tables. What was not asked for is left out. */
 final class EstimateBlocks {
 
+    static final String READERS = "How the readers agree";
+
     private static final String NONE = "–";
 
     private EstimateBlocks() {}
@@ -274,7 +276,7 @@ final class EstimateBlocks {
         Double se = readers.kappaSe();
         out.add(new Block(
                 Place.FURTHER,
-                "How the readers agree",
+                READERS,
                 List.of("Two readers judged " + readers.subjects() + (readers.subjects() == 1 ? " animal" : " animals")
                         + " without seeing each other's verdict. They agreed on "
                         + Math.round(readers.agreement() * readers.subjects()) + " of them ("

@@ -95,7 +95,7 @@ final class EstimateSections {
                         headline.who().died(),
                         headline.who().otherEnd(),
                         headline.who().unknown()),
-                methods(result),
+                methods(result, readers),
                 words);
     }
 
@@ -228,7 +228,7 @@ final class EstimateSections {
                     measure.notSeen(),
                     medianWords
                             + (pooled == null
-                                    ? ""
+                                    ? "; no typical time, because fewer than 3 animals were seen to recover with limits"
                                     : "; a further animal would need " + hours(pooled.nextLowH()) + " to "
                                             + hours(pooled.nextHighH()))
                             + (back == null || lowBack == null || highBack == null
@@ -309,7 +309,7 @@ final class EstimateSections {
         return out;
     }
 
-    static List<MethodNote> methods(EstimateResult result) {
+    static List<MethodNote> methods(EstimateResult result, @Nullable ReaderAgreement readers) {
         List<MethodNote> out = new ArrayList<>();
         out.add(note("Share that died", result.headline().method()));
         Headline.VesselDeaths vessel = result.headline().vessel();
@@ -330,6 +330,16 @@ final class EstimateSections {
             }
         }
         out.add(note("Doubtful fates", result.uncertainFates().method()));
+        if (readers != null) {
+            out.add(new MethodNote(
+                    EstimateBlocks.READERS,
+                    "Cohen's kappa with its large-sample standard error, Gwet's AC1",
+                    List.of(
+                            "Each reader judged without knowing the other's verdict.",
+                            "The animals that two readers judged stand for the others.",
+                            "Agreement is not truth: both readers can be wrong together."),
+                    null));
+        }
         ClusterCheck clusters = result.clusters();
         if (clusters != null) {
             out.add(note("Animals of one " + ColumnWords.name(clusters.column()), clusters.method()));

@@ -131,9 +131,21 @@ public final class EstimateStudy {
         return blocks;
     }
 
+    /** The parts that a table of fates cannot have: how the readers agree, and what came of the plan. */
+    public List<EstimateSection.Block> ofStudyOnly(Path folder, EstimateResult result, InstantSource clock)
+            throws IOException {
+        try (StudyStore store = StudyStore.open(folder, StudyStore.Access.READ, files, clock)) {
+            List<EstimateSection.Block> all = blocks(store, result);
+            return all.stream()
+                    .filter(block -> block.title().equals(PlanSection.TITLE)
+                            || block.title().equals(EstimateBlocks.READERS))
+                    .toList();
+        }
+    }
+
     /** Every method of an estimate with what it assumes, or why it gave no answer, as in the report. */
-    public static List<EstimateSection.MethodNote> methods(EstimateResult result) {
-        return EstimateSections.methods(result);
+    public static List<EstimateSection.MethodNote> methods(StudyStore store, EstimateResult result) throws IOException {
+        return EstimateSections.methods(result, new Judge(store).agreement());
     }
 
     /** The estimate of a study's animals, with what was landed before them. */

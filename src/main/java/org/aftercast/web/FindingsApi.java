@@ -89,7 +89,7 @@ final class FindingsApi {
             EstimateResult told = blind.isEmpty() ? result : result.withoutNames();
             answer.put("estimate", told);
             answer.put("blocks", desk.look(store -> EstimateStudy.blocks(store, told)));
-            answer.put("methods", EstimateStudy.methods(told));
+            answer.put("methods", desk.look(store -> EstimateStudy.methods(store, told)));
         }
         Json.answer(ctx, answer);
     }

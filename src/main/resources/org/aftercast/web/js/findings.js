@@ -93,6 +93,7 @@ function headline(e, animals, number, list) {
       number(f.unknown(c.unknown), f.unknown(c.unknown), () => [h("p", null, f.unknownHelp), list(undecided)])),
     hidden.length ? h("p", { class: "small faint" }, f.hiddenHelp(hidden.length)) : null,
     head.noDeaths ? h("p", null, f.noDeaths(pct(head.noDeaths.upperOneSided))) : null,
+    head.vessel ? h("p", null, f.vessel(...[head.vessel.atVessel, head.vessel.total].flatMap((s) => [pct(s.value), pct(s.low), pct(s.high)]))) : null,
     head.died ? h("p", { class: "small faint" }, f.readIt(pct(head.died.low), pct(head.died.high))) : null);
 }
 
@@ -165,6 +166,7 @@ function worse(e) {
     models.map((/** @type {any} */ m) => h("div", { class: "model" },
       m.method.refusal ? h("p", null, h("b", null, m.columns.map(columnName).join(", ")), ": ", m.method.refusal) : m.terms.map((/** @type {any} */ term) => h("p", null,
         h("b", null, columnName(term.name)), ": ", f.odds(num(term.ratio), num(term.low), term.high === null ? f.noLimit : num(term.high)), h("span", { class: "faint small" }, ` ${f.against} ${term.against}`))),
+      m.hazards.map((/** @type {any} */ term) => h("p", null, h("b", null, columnName(term.name)), ": ", f.rate(num(term.ratio), num(term.low), term.high === null ? f.noLimit : num(term.high)))),
       m.caution ? h("p", { class: "small caution" }, m.caution) : null)),
     models.length === 0 && !method.refusal ? h("p", { class: "faint" }, f.noModels) : null);
 }
@@ -177,7 +179,7 @@ function recovery(e) {
   const f = t.findings;
   return h("section", { class: "sheet" }, h("h2", null, f.recovery),
     e.recovery.length === 0 ? h("p", { class: "faint" }, f.noRecovery) : e.recovery.map((/** @type {any} */ r) => h("div", null, h("h3", null, r.measure),
-      h("p", null, r.pooled ? f.typical(num(r.pooled.typicalH), num(r.pooled.lowH), num(r.pooled.highH), r.animals) : `${f.noAnswer} ${r.method.refusal ?? ""}`,
+      h("p", null, r.pooled ? f.typical(num(r.pooled.typicalH), num(r.pooled.lowH), num(r.pooled.highH), r.animals) : f.noTypical,
         r.notSeen ? ` ${f.notSeen(r.notSeen)}` : ""),
       r.notYetRecovered ? curve(r.notYetRecovered, f.recoveryLabel(r.measure), f.notYetAxis) : null)));
 }
