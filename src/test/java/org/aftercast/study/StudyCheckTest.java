@@ -59,8 +59,8 @@ class StudyCheckTest {
         assertThat(report.problems()).isEmpty();
         assertThat(report.notes()).isEmpty();
         assertThat(report.files()).isEqualTo(3);
-        assertThat(report.records()).isEqualTo(12);
-        assertThat(report.entries()).isEqualTo(12);
+        assertThat(report.records()).isEqualTo(15);
+        assertThat(report.entries()).isEqualTo(15);
     }
 
     @Test
@@ -89,7 +89,7 @@ class StudyCheckTest {
 
     @Test
     void aMissingHistoryEntryIsFound() throws Exception {
-        sql("DROP TRIGGER historyIsNeverShortened", "DELETE FROM history WHERE number = 12");
+        sql("DROP TRIGGER historyIsNeverShortened", "DELETE FROM history WHERE number = 15");
         assertThat(check().problems()).singleElement().asString().contains("the history does not know this record");
         sql("DELETE FROM history WHERE number = 4");
         assertThat(check().problems()).anySatisfy(p -> assertThat(p).contains("entry 4 is missing before it"));
