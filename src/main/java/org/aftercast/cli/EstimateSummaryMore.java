@@ -240,7 +240,11 @@ final class EstimateSummaryMore {
         String what = released.what();
         title(
                 String.format(Locale.ROOT, "Dead among %.0f released", released.animals())
-                        + (what == null ? "" : ", " + what),
+                        + (what == null ? "" : ", " + what)
+                        + String.format(
+                                Locale.ROOT,
+                                " (with %.0f %% intervals)",
+                                100 * result.settings().level()),
                 out);
         ScaledUp.InNumbers numbers = result.scaledUp().inNumbers();
         ScaledUp.Dead dead = numbers.dead();

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.aftercast.stats.Bootstrap;
+import org.aftercast.stats.Interval;
 import org.jspecify.annotations.Nullable;
 
 /** Draws whole clusters with replacement. */
@@ -87,6 +88,15 @@ final class ClusterAnalysis {
                     clusters,
                     "In most resamples nobody was watched to the horizon, so that there is no share.");
         }
+        Interval limits = whole.percentile(settings.level());
+        if (limits.width() < 1e-9) {
+            return refused(
+                    column,
+                    clusters,
+                    "Every " + column
+                            + " has the same share of deaths, so that drawing whole groups always gives the same;"
+                            + " an interval without width would say more than these animals can.");
+        }
         List<String> assumptions = new ArrayList<>();
         assumptions.add("Animals with another " + column + " are independent; animals with the same " + column
                 + " need not be.");
@@ -98,7 +108,7 @@ final class ClusterAnalysis {
                 Method.used(NAME, assumptions),
                 column,
                 clusters,
-                Share.of(whole.estimate(), whole.percentile(settings.level()), settings.level(), "cluster bootstrap"),
+                Share.of(whole.estimate(), limits, settings.level(), "cluster bootstrap"),
                 plain > 0 ? whole.variance() / plain : null,
                 whole.failed());
     }

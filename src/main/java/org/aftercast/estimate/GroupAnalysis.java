@@ -41,7 +41,8 @@ final class GroupAnalysis {
         }
         if (members.size() < 2 || members.size() > MOST_GROUPS) {
             String reason = members.size() < 2
-                    ? "The column " + column + " has " + members.size() + " group(s); a comparison needs two."
+                    ? "The column " + column + " has " + (members.isEmpty() ? "no group" : "one group only")
+                            + "; a comparison needs two."
                     : "The column " + column + " has " + members.size() + " groups; more than " + MOST_GROUPS
                             + " cannot be told apart here. Is it a measure?";
             return new GroupComparison(Method.refused(NAME, reason), column, List.of(), without, null, null, null);

@@ -40,7 +40,8 @@ public record PlanQuestion(
     public PlanQuestion {
         inside("share", share);
         if (halfWidth != null && !(halfWidth > 0 && halfWidth < 0.5)) {
-            throw new IllegalArgumentException("halfWidth: " + halfWidth + " is not between 0 and 0.5");
+            throw new IllegalArgumentException("halfWidth: " + halfWidth
+                    + " is not between 0 and 0.5; accepted: a share such as 0.1 for ± 10 percentage points");
         }
         if (animals != null && (animals < 1 || animals > 2000)) {
             throw new IllegalArgumentException("animals: " + animals + " is not within 1–2000");
@@ -54,9 +55,13 @@ public record PlanQuestion(
         inside("power", power);
         inside("assurance", assurance);
         inside("level", level);
-        if (!(back > 0 && back <= 1) || !(shed >= 0 && shed < 1)) {
+        if (!(back > 0 && back <= 1)) {
             throw new IllegalArgumentException(
-                    "back: " + back + " must be above 0 up to 1, shed: " + shed + " 0 to below 1");
+                    "back: " + back + " is not a share above 0, up to 1; accepted: such as 0.8 for 80 %");
+        }
+        if (!(shed >= 0 && shed < 1)) {
+            throw new IllegalArgumentException(
+                    "shed: " + shed + " is not a share from 0 to below 1; accepted: such as 0.05 for 5 %");
         }
         if (!(perCluster >= 1 && perCluster < 1e6) || !(likeness >= 0 && likeness <= 1)) {
             throw new IllegalArgumentException(
@@ -71,7 +76,9 @@ public record PlanQuestion(
 
     private static void inside(String name, double value) {
         if (!(value > 0 && value < 1)) {
-            throw new IllegalArgumentException(name + ": " + value + " is not between 0 and 1");
+            throw new IllegalArgumentException(name + ": "
+                    + (Double.isNaN(value) ? "is missing" : value + " is not between 0 and 1")
+                    + "; accepted: a share such as 0.1 for 10 %");
         }
     }
 }

@@ -131,6 +131,48 @@ class FateOfStudyTest {
     }
 
     @Test
+    void whatIsKeptIsUsedWithoutBeingToldAndCanBeTakenBack() {
+        assertThat(run("plan", "--share", "0.1", "--half-width", "0.15", "--keep", study, "--who", "KB"))
+                .contains("Kept in " + study + " as plan 1");
+        assertThat(run("plan", "--share", "0.2", "--half-width", "0.15", "--keep", study, "--who", "KB"))
+                .contains("as plan 2");
+        assertThat(run("plan", "--share", "0.2", "--half-width", "0.15", "--keep", study, "--who", "KB"))
+                .as("the same again is the same plan")
+                .contains("as plan 2");
+        String kept = run(
+                "estimate",
+                study,
+                "--horizon",
+                "0.2",
+                "--controls",
+                "10",
+                "--control-deaths",
+                "1",
+                "--released",
+                "500",
+                "--released-between",
+                "400,650",
+                "--keep",
+                "--who",
+                "KB");
+        assertThat(kept).contains("The study keeps", "controls: 1 of 10 died", "Dead among 500 released");
+        String later = run("estimate", study, "--horizon", "0.2");
+        assertThat(later)
+                .contains("controls: 1 of 10 died", "Dead among 500 released", "What was planned, and what came of it")
+                .contains("Plan number 2 (the last counts)", "after the first animal was released");
+        assertThat(run("estimate", study, "--horizon", "0.2", "--controls", "20", "--control-deaths", "0"))
+                .as("an option goes before what is kept")
+                .contains("controls: 0 of 20 died");
+        assertThat(run("estimate", study, "--take-back", "controls,fishery", "--who", "KB"))
+                .contains("Taken back: controls.", "Taken back: fishery.")
+                .doesNotContain("controls: 1 of 10");
+        assertThat(run("plan", "--take-back", study, "--who", "KB")).contains("Taken back");
+        assertThat(run("estimate", study, "--horizon", "0.2")).contains("The plan was kept");
+        assertThat(run("estimate", study, "--keep")).contains("There is nothing to keep; accepted with --keep");
+        assertThat(run("verify", study)).doesNotContain("changed from outside");
+    }
+
+    @Test
     void whatPeopleSawShiftsTheOddsAndCanBeAdjusted() throws IOException {
         SightingOdds marks =
                 org.aftercast.fate.FateSettings.defaults().sightingOdds().get(Sighting.What.TOOTH_MARKS);

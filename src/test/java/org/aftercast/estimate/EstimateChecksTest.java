@@ -158,6 +158,43 @@ class EstimateChecksTest {
         assertThat(risk.animal()).doesNotContain("all else");
     }
 
+    /** Trips alike to the last animal: every resample gives the same, and an interval without width would be a lie. */
+    @Test
+    void tripsThatAreAllAlikeGiveNoIntervalWithoutWidth() {
+        List<AnimalOutcome> animals = new ArrayList<>();
+        for (int i = 0; i < 18; i++) {
+            animals.add(new AnimalOutcome(
+                    "a" + i,
+                    Map.of("trip", "t" + i % 6),
+                    Map.of(),
+                    i < 6 ? AnimalFate.DIED : AnimalFate.ALIVE_AT_END,
+                    RecordEnd.PLANNED_DETACHMENT,
+                    i < 6 ? 3 : 24,
+                    null));
+        }
+        ClusterCheck check = Estimate.of(
+                        animals, null, DEFAULTS.change().clusterBy("trip").done())
+                .clusters();
+        assertThat(check).isNotNull();
+        assertThat(check.died()).isNull();
+        assertThat(check.method().refusal()).contains("same share of deaths");
+    }
+
+    /** One recovery among two animals left to watch halves the curve: no time by which half had recovered is told. */
+    @Test
+    void aMedianThatTwoAnimalsDriveIsNotTold() {
+        List<AnimalRecovery> recoveries = new ArrayList<>();
+        for (int i = 0; i < 8; i++) {
+            recoveries.add(new AnimalRecovery("a" + i, "beats", 0.5, AnimalRecovery.Seen.LATER_THAN, null, null));
+        }
+        recoveries.add(new AnimalRecovery("b", "beats", 1.2, AnimalRecovery.Seen.RECOVERED, 0.2, 9.0));
+        recoveries.add(new AnimalRecovery("c", "beats", 2.0, AnimalRecovery.Seen.LATER_THAN, null, null));
+        RecoveryAcross beats = Estimate.of(Animals.make().alive(10, 24).list(), null, recoveries, List.of(), DEFAULTS)
+                .recovery()
+                .get(0);
+        assertThat(beats.median()).isNull();
+    }
+
     @Test
     void scalingUpRefusesAGroupOfWhichNothingIsKnown() {
         ScaleUp scale = new ScaleUp("hook", List.of(new Weight("lip", .6), new Weight("foul", .4)), 0);
