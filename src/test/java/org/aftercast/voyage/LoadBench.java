@@ -32,6 +32,7 @@ import org.aftercast.study.StudyStore;
 public final class LoadBench {
 
     private static final int RATE_HZ = 100;
+    private static final int RUNS = 5;
 
     private LoadBench() {}
 
@@ -46,35 +47,51 @@ public final class LoadBench {
         for (String more : Arrays.copyOfRange(args, 2, args.length)) {
             hours.add(Integer.valueOf(more));
         }
-        double day = 0;
-        double dayMb = 0;
+        double reference = 0;
         for (int h : hours) {
             Path file = folder.resolve(h + "h.csv");
             if (!Files.exists(file)) {
                 generate(file, h);
             }
-            double reference = 0;
-            if (h == 24) {
-                reference = reference(file, folder);
+            reference = h == 24 ? reference(file, folder) : reference;
+        }
+        // In turn, so that what else the machine does falls on all of them alike.
+        double[][] seconds = new double[hours.size()][RUNS];
+        double[][] megabytes = new double[hours.size()][RUNS];
+        for (int run = 0; run < RUNS; run++) {
+            for (int k = 0; k < hours.size(); k++) {
+                int h = hours.get(k);
+                double[] took = load(args[0], folder, folder.resolve(h + "h.csv"), h);
+                seconds[k][run] = took[0];
+                megabytes[k][run] = took[1];
             }
-            double best = Double.POSITIVE_INFINITY;
-            double mb = 0;
-            for (int run = 0; run < 3; run++) {
-                double[] took = load(args[0], folder, file, h);
-                best = Math.min(best, took[0]);
-                mb = Math.max(mb, took[1]);
-            }
-            if (h == 24) {
-                day = best;
-                dayMb = mb;
+        }
+        for (int k = 0; k < hours.size(); k++) {
+            Arrays.sort(seconds[k]);
+            Arrays.sort(megabytes[k]);
+            String figures = String.format(
+                    Locale.ROOT,
+                    "%d h, %d loads in turn: %.2f s (median %.2f, longest %.2f), peak %.0f MB (median; %.0f to %.0f)",
+                    hours.get(k),
+                    RUNS,
+                    seconds[k][0],
+                    seconds[k][RUNS / 2],
+                    seconds[k][RUNS - 1],
+                    megabytes[k][RUNS / 2],
+                    megabytes[k][0],
+                    megabytes[k][RUNS - 1]);
+            if (k == 0) {
                 say(
-                        "24 h: load %.2f s, peak %.0f MB; %.2f times the reference of %.2f s (asked for: at most 2, 1024 MB)",
-                        best, mb, best / reference, reference);
+                        "%s; %.2f times the reference of %.2f s, %.2f by the median (asked for: at most 2, 1024 MB)",
+                        figures, seconds[k][0] / reference, reference, seconds[k][RUNS / 2] / reference);
             } else {
                 say(
-                        "%d h: load %.2f s, peak %.0f MB; %.2f times the time and %.2f times the memory of 24 h (72 h: at most 3.2"
-                                + " and 1.1)",
-                        h, best, mb, best / day, mb / dayMb);
+                        "%s; %.2f times the time of the first, %.2f times its memory by the medians and %.2f by the largest (72 h:"
+                                + " at most 3.2 and 1.1)",
+                        figures,
+                        seconds[k][0] / seconds[0][0],
+                        megabytes[k][RUNS / 2] / megabytes[0][RUNS / 2],
+                        megabytes[k][RUNS - 1] / megabytes[0][RUNS - 1]);
             }
         }
     }
