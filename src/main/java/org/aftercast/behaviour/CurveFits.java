@@ -23,7 +23,7 @@ import org.jspecify.annotations.Nullable;
  *       |P|^½ σ^(p−n) |XᵀV⁻¹X + σ²P|^−½ |V|^−½ exp(−S/2σ²): the likelihood with level, departure, rhythm, variance and
  *       autocorrelation integrated out, flat in the logarithm of the time (from one mean to eight times the record), in that
  *       of σ and in ρ. Integrating ρ out instead of fixing it keeps intervals honest in short series, where its best value
- *       is too small. The exponential, the published form, counts as much as the other two shapes together;
+ *       is too small. The exponential, the published form, counts four times as much as the other two shapes together;
  *   <li>whether there was a return at all is told by the odds of the mean of these weights against the same weight without
  *       a departure, again with and without a rhythm (a Bayes factor; {@code kass1995} for its scale).
  * </ul>
@@ -299,9 +299,9 @@ final class CurveFits {
         }
     }
 
-    /** Prior share of a shape: the published form counts as much as the other two together. */
+    /** Prior share of a shape: where the record cannot tell them apart, the published form stands. */
     private static double shapeShare(RecoveryCurve curve) {
-        return curve == RecoveryCurve.EXPONENTIAL ? 0.5 : 0.25;
+        return curve == RecoveryCurve.EXPONENTIAL ? 0.8 : 0.1;
     }
 
     /** Weight without any return, with or without a daily rhythm. */

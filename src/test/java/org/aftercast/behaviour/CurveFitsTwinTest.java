@@ -93,7 +93,7 @@ class CurveFitsTwinTest {
             shape(RecoveryCurve.LOGISTIC, t, time, 6),
             shape(RecoveryCurve.LOGISTIC, t, time, 12)
         };
-        return logs(t, y, level, shapes, new double[] {0.5, 0.25, 0.25 / 3, 0.25 / 3, 0.25 / 3});
+        return logs(t, y, level, shapes, new double[] {0.8, 0.1, 0.1 / 3, 0.1 / 3, 0.1 / 3});
     }
 
     private static double[] logs(double[] t, double[] y, double level, double[][] shapes, double[] prior) {
