@@ -10,19 +10,11 @@ import org.aftercast.geo.Land;
 /**
  * Particles: each a guess at where the package is and how it drifts, hears and is heard.
  *
- * <p>Velocity of a particle = current(t) + its own error of it + tide(t)·its strength + wind factor · wind(t) turned by its
- * leeway angle. The current's error wanders about 0 with a persistence time (Ornstein–Uhlenbeck, Taylor 1921), its size
- * drawn per particle with heavy tails. Small-scale spreading is a random walk. Land stops a particle; it comes off again
- * by chance when the drift leads off.
- *
- * <p>Resampling is systematic (Kitagawa 1996) when the effective number falls below half, then jittered: drift and hearing
- * traits by the kernel of Liu and West with a discount of 0.99 (h = 0.1, shrunk by √(1 − h²)), positions by a small
- * kernel without shrinking, so that two lobes are not drawn together. A sharp likelihood is applied in stages.
+ * <p>How they drift is {@link CloudDrift}'s, how they are drawn anew {@link CloudRenewal}'s. A sharp likelihood is applied in
+ * stages ({@link Weighing}).
  */
 final class Cloud {
 
-    private static final double TRAIT_KERNEL = 0.1;
-    private static final double LARGEST_JITTER_M = 400;
     private static final double NEAREST_M = 30;
     private static final double UNDER_WATER_DB = -1000;
 
@@ -55,6 +47,7 @@ final class Cloud {
     private final Land land;
     private final SplittableRandom random;
     private final Instant began;
+    private final CloudDrift drifting;
     private Instant time;
     private double nowS;
 
@@ -83,6 +76,7 @@ final class Cloud {
         offAtS = new double[n];
         ashore = new boolean[n];
         weight = new double[n];
+        drifting = new CloudDrift(this, settings, sea, land, began, random);
     }
 
     /** A cloud where the package came off, before anything was heard. */
@@ -162,7 +156,7 @@ final class Cloud {
         return out;
     }
 
-    private double[][] arrays() {
+    double[][] arrays() {
         return new double[][] {
             x,
             y,
@@ -225,7 +219,7 @@ final class Cloud {
         Instant from = time;
         for (int s = 0; s < steps; s++) {
             double stepS = total / steps;
-            step(from.plusNanos((long) ((s + 0.5) * stepS * 1e9)), stepS);
+            drifting.step(from.plusNanos((long) ((s + 0.5) * stepS * 1e9)), stepS);
         }
         time = to;
         nowS = Sea.seconds(began, to);
@@ -247,54 +241,6 @@ final class Cloud {
             }
             lastLogM[i] = logM;
         }
-    }
-
-    private void step(Instant middle, double stepS) {
-        SearchSettings.Drift drift = settings.drift();
-        double[] wind = sea.windAt(middle);
-        double[] current = sea.currentAt(middle);
-        double[] tide = sea.tideAt(middle);
-        double keep = Math.exp(-stepS / (drift.correlationH() * 3600));
-        double shake = drift.currentSdMps() * Math.sqrt(1 - keep * keep);
-        double spread = Math.sqrt(2 * drift.diffusionM2ps() * stepS);
-        double wander = Math.sqrt(2 * settings.attachment().animalSpreadM2ps() * stepS);
-        double now = Sea.seconds(began, middle);
-        for (int i = 0; i < x.length; i++) {
-            if (offAtS[i] > now) {
-                move(i, wander * gauss(), wander * gauss());
-                continue;
-            }
-            double cos = Math.cos(leewayRad[i]);
-            double sin = Math.sin(leewayRad[i]);
-            double east = current[0]
-                    + currentEast[i]
-                    + tide[0] * tideScale[i]
-                    + windFactor[i] * (wind[0] * cos + wind[1] * sin);
-            double north = current[1]
-                    + currentNorth[i]
-                    + tide[1] * tideScale[i]
-                    + windFactor[i] * (wind[1] * cos - wind[0] * sin);
-            double dx = east * stepS + spread * gauss();
-            double dy = north * stepS + spread * gauss();
-            currentEast[i] = keep * currentEast[i] + shake * restless[i] * gauss();
-            currentNorth[i] = keep * currentNorth[i] + shake * restless[i] * gauss();
-            move(i, dx, dy);
-        }
-    }
-
-    private void move(int i, double dx, double dy) {
-        double newX = x[i] + dx;
-        double newY = y[i] + dy;
-        if (land.isLand(newX, newY) || land.isLand(x[i] + dx / 2, y[i] + dy / 2)) {
-            ashore[i] = true;
-            return;
-        }
-        if (ashore[i] && random.nextDouble() >= settings.drift().refloatChance()) {
-            return;
-        }
-        ashore[i] = false;
-        x[i] = newX;
-        y[i] = newY;
     }
 
     /** Wind, current and tide at one time. */
@@ -340,63 +286,9 @@ final class Cloud {
         return Weighing.weigh(this, likelihood);
     }
 
+    /** Draws the particles anew by weight and jitters them; see {@link CloudRenewal}. */
     void resample() {
-        int n = size();
-        int[] times = Resampling.systematic(weight, n, random.nextDouble());
-        int[] from = new int[n];
-        int at = 0;
-        for (int i = 0; i < n; i++) {
-            for (int k = 0; k < times[i]; k++) {
-                from[at++] = i;
-            }
-        }
-        for (double[] array : arrays()) {
-            double[] old = array.clone();
-            for (int i = 0; i < n; i++) {
-                array[i] = old[from[i]];
-            }
-        }
-        boolean[] oldAshore = ashore.clone();
-        for (int i = 0; i < n; i++) {
-            ashore[i] = oldAshore[from[i]];
-        }
-        for (int r = 0; r < residuals.size(); r++) {
-            float[] old = residuals.get(r);
-            float[] moved = new float[n];
-            for (int i = 0; i < n; i++) {
-                moved[i] = old[from[i]];
-            }
-            residuals.set(r, moved);
-        }
-        Arrays.fill(weight, 1.0 / n);
-        jitter();
-    }
-
-    private void jitter() {
-        double keep = Math.sqrt(1 - TRAIT_KERNEL * TRAIT_KERNEL);
-        for (double[] trait : new double[][] {
-            currentEast, currentNorth, windFactor, leewayRad, marginDb, logSdDeg, compassRad, tideScale
-        }) {
-            double mean = mean(trait);
-            double sd = sd(trait, mean);
-            if (sd > 0) {
-                for (int i = 0; i < trait.length; i++) {
-                    trait[i] = mean + keep * (trait[i] - mean) + TRAIT_KERNEL * sd * gauss();
-                }
-            }
-        }
-        double width = 0.5 * Resampling.kernelWidth(2, size());
-        double jitterX = Math.min(LARGEST_JITTER_M, width * sd(x, mean(x)));
-        double jitterY = Math.min(LARGEST_JITTER_M, width * sd(y, mean(y)));
-        for (int i = 0; i < x.length; i++) {
-            double newX = x[i] + jitterX * gauss();
-            double newY = y[i] + jitterY * gauss();
-            if (!land.isLand(newX, newY)) {
-                x[i] = newX;
-                y[i] = newY;
-            }
-            windFactor[i] = Math.max(0, windFactor[i]);
-        }
+        CloudRenewal.resample(this, random);
     }
 
     /** Puts all particles around a place that was seen, keeping the traits of those that were near it. */

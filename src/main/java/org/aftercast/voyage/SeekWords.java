@@ -159,7 +159,19 @@ public final class SeekWords {
             parts.add(
                     what.equals("stopped-boat") ? "measured with the boat, stopped" : "measured with a " + plain(what));
         }
-        with("hours", "over %s h");
+        String hours = values.remove("hours");
+        if (hours != null) {
+            parts.add("over " + shortTime(hours));
+        }
+    }
+
+    private static String shortTime(String hours) {
+        try {
+            double h = Double.parseDouble(hours);
+            return h > 0 && h < 1 ? Math.round(60 * h) + " min" : hours + " h";
+        } catch (NumberFormatException asItStands) {
+            return hours + " h";
+        }
     }
 
     private void end() {

@@ -86,9 +86,7 @@ final class SearchApi {
         SearchLog log = new SearchLog(desk.files());
         List<SearchLog.Row> rows = log.rows(desk.folder(), animal);
         answer.put("rows", rows);
-        answer.put(
-                "words",
-                rows.stream().map(row -> SeekWords.of(row.kind(), row.values())).toList());
+        answer.put("words", rows.stream().map(row -> words(row, rows)).toList());
         answer.put("result", null);
         answer.put("refusal", null);
         answer.put("ended", List.of());
@@ -103,6 +101,18 @@ final class SearchApi {
             }
         }
         Json.answer(ctx, answer);
+    }
+
+    private static String words(SearchLog.Row row, List<SearchLog.Row> all) {
+        if (row.kind().equals("undo")) {
+            String line = row.values().replaceFirst("^\\s*line=(\\d+)\\s*$", "$1");
+            for (SearchLog.Row taken : all) {
+                if (line.equals(Integer.toString(taken.line()))) {
+                    return taken.kind() + ", " + SeekWords.of(taken.kind(), taken.values());
+                }
+            }
+        }
+        return SeekWords.of(row.kind(), row.values());
     }
 
     private synchronized SeekDocument reckon(String animal, Path file) throws Exception {

@@ -3,14 +3,14 @@ package org.aftercast.search;
 import java.util.SplittableRandom;
 
 /** Invented sound of a beacon with noise and an engine, for tests and evaluation; truth known. */
-final class PingSound {
+public final class PingSound {
 
-    static final double RATE_HZ = 8000;
+    public static final double RATE_HZ = 8000;
 
     private PingSound() {}
 
     /** What the receiver does to the sound. */
-    enum Receiver {
+    public enum Receiver {
         PLAIN,
         AUTOMATIC_GAIN,
         NOISE_GATE,
@@ -41,7 +41,7 @@ final class PingSound {
             Receiver receiver) {}
 
     /** A 30 ms ping, its level told in one Hann block of 20 ms at its pitch. */
-    static float[] make(
+    public static float[] make(
             long seed, double seconds, double blockDb, double pitchHz, double perMinute, Receiver receiver) {
         return make(seed, new Wanted(seconds, blockDb, Against.BLOCK, pitchHz, perMinute, 0.03, receiver));
     }

@@ -250,6 +250,7 @@ class SearchInStudyTest {
                 "sweep|levels=0:12/45:24!/90:- source=true gain=1|0° 12 dB, 45° 24 dB or more, 90° not heard, true, gain step 1",
                 "sighting|seen=no distance_m=300|looked for, not seen, within 300 m",
                 "drift|speed_kn=0.5 to_deg=30 what=stopped-boat|0.5 kn, towards 30°, measured with the boat, stopped",
+                "drift|speed_mps=0.2 to_deg=90 what=drogue hours=0.166|0.2 m/s, towards 90°, measured with a drogue, over 10 min",
                 "end|outcome=handed-in hours=3 miles=20 package=B2|B2: handed in by somebody, after 3 h, 20 NM run",
                 "undo|line=7|takes back row 7",
                 "listen|heard=yes colour=red|heard, all round, colour red",

@@ -148,6 +148,7 @@ class DeckPagesTest extends PagesTest {
         assertThat(browser.find("#own-lon").getDomProperty("value")).isEqualTo("-4.55000");
         served.json("PUT", "/api/gps?who=kp", "{\"source\": null}");
         browser.click(".more-notes summary");
+        browser.run("document.querySelectorAll('.more-notes details').forEach(d => d.open = true)"); // in decibels
         String[] levels = {"12", "18", "24!", "18", "-"};
         for (int i = 0; i < levels.length; i++) {
             browser.type(".level[data-heading='" + 45 * i + "']", levels[i]);

@@ -5,6 +5,7 @@ import { t } from "./strings.js";
 import { localMinute } from "./times.js";
 import { BoatGps } from "./gps.js";
 import { moreNotes } from "./soundings.js";
+import { dial } from "./taps.js";
 
 /** @param {HTMLElement} place @param {string[]} parts @param {import("./main.js").Frame} frame */
 export async function show(place, parts, frame) {
@@ -39,6 +40,10 @@ function order(frame) {
   return h("section", { class: "sheet" }, h("h2", null, s.orderTitle), h("p", { class: "small" }, s.orderHelp), button, outcome);
 }
 
+/** So many rows of the log stay in sight: on a phone the map comes below them. */
+const NEWEST = 4;
+const percent = (/** @type {number} */ share) => `${Math.round(100 * share)} %`;
+
 class SearchPage {
   /** @param {HTMLElement} place @param {any} answer @param {import("./main.js").Frame} frame */
   constructor(place, answer, frame) {
@@ -69,7 +74,8 @@ class SearchPage {
     this.place.append(
       h("h1", null, s.title(answer.animal)),
       h("p", { class: "faint" }, [p?.serial, p?.frequencyMHz ? `${p.frequencyMHz.toFixed(3)} MHz` : null, p?.pingsPerMin ? s.pings(p.pingsPerMin) : null].filter(Boolean).join(" · ")),
-      h("details", { class: "message warn" }, h("summary", null, s.caution), h("ul", null, s.cautions.map((line) => h("li", null, line)))),
+      this.onTop = h("p", { class: "on-top", role: "status", hidden: true }),
+      h("details", { class: "message warn go", open: answer.rows.length === 0 }, h("summary", null, s.caution), h("ul", null, s.cautions.map((line) => h("li", null, line)))),
       this.advice, this.outcome,
       h("div", { class: "hunt" },
         h("div", null, this.mapPlace, h("p", { class: "small faint" }, s.mapHelp)),
@@ -121,7 +127,7 @@ class SearchPage {
   /** Two taps: what, then how; the time is now and the place is the boat's. */
   entry() {
     const s = t.search;
-    this.gain = h("select", { id: "gain" }, [1, 2, 3, 4, 5, 6].map((g) => h("option", { value: g }, `${g}`)));
+    this.gain = h("select", { id: "gain", onchange: () => this.drawBoat() }, [1, 2, 3, 4, 5, 6].map((g) => h("option", { value: g }, `${g}`)));
     const bearing = h("input", { id: "bearing", inputmode: "numeric", autocomplete: "off", placeholder: "0–359" });
     const source = h("select", { id: "bearing-source" }, ["hand-compass", "true"].map((x) => h("option", { value: x }, s.sources[x])));
     const listen = (/** @type {boolean} */ heard) => () => this.note("listen", `heard=${heard ? "yes" : "no"} gain=${this.gain.value} seconds=60`);
@@ -136,12 +142,14 @@ class SearchPage {
       h("div", { class: "taps" },
         h("button", { class: "main", onclick: listen(true) }, s.heard),
         h("button", { onclick: listen(false) }, s.notHeard)),
+      dial(bearing),
       h("div", { class: "row" },
         h("div", { class: "field" }, h("label", { for: "bearing" }, s.bearing), bearing),
         h("div", { class: "field" }, h("label", { for: "bearing-source" }, s.source), source),
         h("button", { class: "main", onclick: () => { if (bearing.value.trim()) this.note("bearing", `deg=${bearing.value.trim()} source=${source.value} gain=${this.gain.value}`); else bearing.focus(); } }, s.bearingSave)),
       h("div", { class: "taps" },
         h("button", { onclick: () => this.note("sighting", "seen=yes") }, s.seen),
+        this.undoLast = h("button", { class: "last", hidden: true }),
         h("button", { onclick: () => { const end = /** @type {any} */ (document.getElementById("end-search")); end.closest("details").open = true; end.focus(); } }, s.end)));
   }
 
@@ -176,9 +184,12 @@ class SearchPage {
     return this.add([{ time: this.gps?.now().utc ?? new Date().toISOString().slice(0, 19) + "Z", lat: this.lat.value.trim(), lon: this.lon.value.trim(), kind, values }]);
   }
 
-  /** @param {any[]} rows */
+  /** @param {any[]} rows @returns {Promise<boolean>} whether they were taken */
   async add(rows) {
-    if (!who()) return fill(this.outcome, failureBox({ message: t.frame.whoMissing }));
+    if (!who()) {
+      fill(this.outcome, failureBox({ message: t.frame.whoMissing }));
+      return false;
+    }
     fill(this.outcome, h("p", { class: "faint", role: "status" }, t.search.reckoning));
     try {
       const first = this.answer.rows.length === 0;
@@ -192,16 +203,33 @@ class SearchPage {
         this.showAdvice();
         this.showLog();
         this.drawResult();
+        this.drawBoat();
       }
+      return true;
     } catch (failure) {
       fill(this.outcome, failureBox(failure));
     }
-    return undefined;
+    return false;
+  }
+
+  /** When to turn back and where to go next, in a line that stays in sight. */
+  showOnTop() {
+    const s = t.search;
+    const sought = this.answer.result?.packages[0];
+    const leg = sought?.advice?.leg;
+    if (!this.onTop) return;
+    this.onTop.hidden = this.answer.rows.length === 0 || Boolean(this.answer.ended?.length);
+    const at = sought?.turnBack?.at;
+    const late = at && Date.parse(at) <= Date.parse(this.answer.result.asOf);
+    this.onTop.classList.toggle("late", Boolean(late));
+    fill(this.onTop, h("b", null, s.turnBack, " ", at ? localMinute(at, this.frame.info.timeZone).slice(-5) : s.notKnown), late ? h("strong", null, ` ${s.nowHome}`) : null,
+      !late && leg && leg.distanceM >= 1 ? h("span", { class: "num" }, ` · ${String(Math.round(leg.courseDeg)).padStart(3, "0")}° ${s.legFor((leg.distanceM / 1852).toFixed(1))}`) : null);
   }
 
   showAdvice() {
     const s = t.search;
     const { result, refusal, ended } = this.answer;
+    this.showOnTop();
     if (ended?.length) return fill(this.advice, h("div", { class: "message" }, h("strong", null, s.ended), " ", h("span", null, ended.map((/** @type {any} */ e) => s.endedHow(s.outcomes[e.outcome] ?? e.outcome, e.hours.toFixed(1), e.miles.toFixed(1), e.howKnown)).join(" "))));
     if (refusal) return fill(this.advice, h("div", { class: "message warn" }, refusal));
     if (!result) return fill(this.advice);
@@ -211,12 +239,12 @@ class SearchPage {
     fill(this.advice, h("section", { class: "sheet next-step" },
       h("p", { class: "turn-back" }, h("b", null, s.turnBack, " "), sought.turnBack?.at ? `${localMinute(sought.turnBack.at, zone)} ` : "", h("span", { class: "faint" }, sought.turnBack?.reason ?? s.noBoat)),
       a ? [h("h2", null, s.actions[a.action] ?? a.action),
-        a.leg ? h("p", { class: "leg" }, h("b", { class: "num" }, `${String(Math.round(a.leg.courseDeg)).padStart(3, "0")}°`), " ", s.legFor((a.leg.distanceM / 1852).toFixed(1)), h("span", { class: "faint" }, ` ${a.leg.to.chart}, ${s.chance(Math.round(a.leg.chanceOfHearing * 100))}`)) : null,
-        h("p", null, a.reason), h("p", null, h("b", null, s.useGain(a.gainStep)), " ", a.gainReason)] : h("p", { class: "faint" }, s.noBoat),
-      h("p", { class: "small" }, s.fix(sought.fix.mean.chart, (sought.fix.radius95M / 1852).toFixed(1), Math.round(sought.detectionOddsSoFar * 100)), h("span", { class: "faint" }, ` ${s.asOf(localMinute(result.asOf, zone))}`)),
+        a.leg && a.leg.distanceM >= 1 ? h("p", { class: "leg" }, h("b", { class: "num" }, `${String(Math.round(a.leg.courseDeg)).padStart(3, "0")}°`), " ", s.legFor((a.leg.distanceM / 1852).toFixed(1)), h("span", { class: "faint" }, ` ${a.leg.to.chart}, ${s.chance(Math.round(a.leg.chanceOfHearing * 100))}`)) : null,
+        h("p", null, a.reason), a.pattern ? h("p", null, h("b", null, s.patterns[a.pattern.kind] ?? a.pattern.kind), `: ${a.pattern.reason}`) : null, h("p", null, h("b", null, s.useGain(a.gainStep)), " ", a.gainReason)] : h("p", { class: "faint" }, s.noBoat),
+      h("p", { class: "small" }, s.fix(sought.fix.mean.chart, (sought.fix.radius95M / 1852).toFixed(1), sought.detectionOddsSoFar < 0.005 ? null : Math.round(sought.detectionOddsSoFar * 100)), h("span", { class: "faint" }, ` ${s.asOf(localMinute(result.asOf, zone))}`)),
       h("details", null, h("summary", null, s.more),
-        h("p", { class: "small" }, sought.beacon.shedEarly),
-        sought.residuals.length ? h("ul", { class: "small" }, sought.residuals.map((/** @type {any} */ r) => h("li", null, `${localMinute(r.time, zone)}: ${Math.round(r.trueBearingDeg)}° – ${r.verdict}`))) : null,
+        h("p", { class: "small" }, s.beacon(percent(sought.beacon.adrift), percent(sought.beacon.ashore), percent(sought.beacon.stillAttached), percent(sought.beacon.insidePredator), percent(sought.beacon.beaconDead)), s.shed[sought.beacon.shedEarly] ?? ""),
+        sought.residuals.length ? h("ul", { class: "small" }, sought.residuals.map((/** @type {any} */ r) => h("li", null, `${localMinute(r.time, zone)}: ${String(Math.round(r.trueBearingDeg) % 360).padStart(3, "0")}°: ${s.verdicts[r.verdict] ?? r.verdict}`))) : null,
         h("ul", { class: "small" }, result.cautions.map((/** @type {string} */ c) => h("li", null, c))))));
     return undefined;
   }
@@ -232,11 +260,29 @@ class SearchPage {
     if (rows.length === 0) return fill(this.log);
     if (this.logFiles) fill(this.logFiles, s.logFiles, " ", ["table", "gpx", "geojson"].map((form, i) => [i ? " · " : "", h("a", { href: `${path`/api/animals/${this.answer.animal}/search/log`}?form=${form}`, download: "" }, s.forms[form])]));
     const undone = new Set(this.answer.rows.filter((/** @type {any} */ r) => r.kind === "undo").map((/** @type {any} */ r) => Number(r.values.replace(/\D+/g, ""))));
+    this.showUndo(rows.find((r) => !["undo", "start"].includes(r.kind) && !undone.has(r.line)));
+    const line = (/** @type {any} */ r) => h("li", { class: undone.has(r.line) ? "undone" : null },
+      r.kind !== "undo" && r.kind !== "start" && !undone.has(r.line) ? h("button", { class: "quiet small", "aria-label": `${s.undo}: ${s.kinds[r.kind] ?? r.kind}`, onclick: () => this.takeBack(r) }, s.undo) : null,
+      h("span", { class: "num faint" }, r.time ? localMinute(r.time, this.frame.info.timeZone).slice(5) : "–"), " ", h("b", null, s.kinds[r.kind] ?? r.kind), " ", h("span", { class: "small" }, this.wordsOf(r)));
+    const older = rows.length - NEWEST;
     fill(this.log, h("section", { class: "sheet" }, h("h2", null, s.log(rows.length)),
-      h("ol", { class: "plain log", reversed: true }, rows.map((r) => h("li", { class: undone.has(r.line) ? "undone" : null },
-        h("span", { class: "num faint" }, r.time ? localMinute(r.time, this.frame.info.timeZone).slice(5) : "–"), " ", h("b", null, s.kinds[r.kind] ?? r.kind), " ", h("span", { class: "small" }, this.wordsOf(r)),
-        r.kind !== "undo" && r.kind !== "start" && !undone.has(r.line) ? h("button", { class: "quiet small", "aria-label": `${s.undo}: ${s.kinds[r.kind] ?? r.kind}`, onclick: () => this.add([{ time: new Date().toISOString().slice(0, 19) + "Z", lat: "", lon: "", kind: "undo", values: `line=${r.line}` }]) }, s.undo) : null)))));
+      h("ol", { class: "plain log", reversed: true, start: rows.length }, rows.slice(0, NEWEST).map(line)),
+      older > 0 ? h("details", null, h("summary", null, s.older(older)), h("ol", { class: "plain log", reversed: true, start: older }, rows.slice(NEWEST).map(line))) : null));
     return undefined;
+  }
+
+  /** The last note can be taken back with one big button. @param {any} row */
+  showUndo(row) {
+    const s = t.search;
+    if (!this.undoLast) return;
+    this.undoLast.hidden = !row;
+    fill(this.undoLast, s.undoLast, row ? h("span", { class: "small" }, `${s.kinds[row.kind] ?? row.kind}: ${this.wordsOf(row)}`) : null);
+    this.undoLast.onclick = () => row && this.takeBack(row);
+  }
+
+  /** @param {any} row */
+  takeBack(row) {
+    return this.add([{ time: this.gps?.now().utc ?? new Date().toISOString().slice(0, 19) + "Z", lat: "", lon: "", kind: "undo", values: `line=${row.line}` }]);
   }
 
   async drawMap() {
@@ -253,23 +299,31 @@ class SearchPage {
     const colour = (/** @type {string} */ name) => style.getPropertyValue(name).trim();
     try {
       const coast = await get(`/api/coast?latDeg=${centre[0]}&lonDeg=${centre[1]}`, { signal: this.frame.signal });
-      L.geoJSON(coast, { interactive: false, style: { color: colour("--faint"), weight: 1, fillColor: colour("--sheet"), fillOpacity: 1 } }).addTo(this.map);
+      this.coast = L.geoJSON(coast, { interactive: false, style: (/** @type {any} */ f) => ({ className: f.properties?.file ? "coast own" : "coast", color: colour(f.properties?.file ? "--ink" : "--faint"), weight: f.properties?.file ? 2 : 1, fillColor: colour("--sheet"), fillOpacity: 1 }) }).addTo(this.map);
     } catch {
       this.mapPlace.after(h("p", { class: "small" }, t.search.noCoast));
     }
     L.control.scale({ imperial: false }).addTo(this.map);
     try {
       for (const own of (await get("/api/tiles", { signal: this.frame.signal })).tiles) {
-        L.tileLayer(`${path`/api/tiles/${own.file}`}/{z}/{x}/{y}`, { minNativeZoom: own.leastZoom, maxNativeZoom: own.mostZoom, maxZoom: 18 }).addTo(this.map).bringToBack();
+        L.tileLayer(`${path`/api/tiles/${own.file}`}/{z}/{x}/{y}`, { minNativeZoom: own.leastZoom, maxNativeZoom: own.mostZoom, maxZoom: 18, className: "own-tiles" }).addTo(this.map).bringToBack();
+        this.coast?.setStyle({ fillOpacity: 0 }); // the study's own map shows the land
         this.mapPlace.after(h("p", { class: "small faint" }, [own.title, own.credit].filter(Boolean).join(" · ")));
       }
     } catch {
       this.mapPlace.after(h("p", { class: "small" }, t.search.noTiles));
     }
     this.map.on("click", (/** @type {any} */ e) => {
+      this.follow.checked = false; // else the GPS would take the place back a second later
       this.lat.value = e.latlng.lat.toFixed(5);
       this.lon.value = e.latlng.lng.toFixed(5);
     });
+    try {
+      const track = await get("/api/gps/track", { signal: this.frame.signal });
+      this.way = track.geometry.coordinates.map((/** @type {number[]} */ c) => [c[1], c[0]]).concat(this.way);
+    } catch {
+      // without it the way begins where the page was opened
+    }
     this.drawResult();
     this.drawBoat();
   }
@@ -279,16 +333,29 @@ class SearchPage {
     const { L, map } = this;
     const here = this.gps?.place();
     if (!L || !map) return;
+    const style = getComputedStyle(document.documentElement);
+    this.drawRings(here ?? { lat: this.lat.value, lon: this.lon.value });
     this.boatMark?.remove();
     this.boatMark = null;
     if (!here) return;
     const at = [Number(here.lat), Number(here.lon)];
-    const style = getComputedStyle(document.documentElement);
-    this.way.push(at);
+    const last = this.way[this.way.length - 1];
+    if (!last || last[0] !== at[0] || last[1] !== at[1]) this.way.push(at);
     this.boatMark = L.featureGroup([
       L.polyline(this.way, { color: style.getPropertyValue("--faint").trim(), weight: 2, dashArray: "1 5" }),
       L.circleMarker(at, { radius: 8, color: style.getPropertyValue("--ink").trim(), weight: 3, fillColor: style.getPropertyValue("--plot-2").trim(), fillOpacity: 1 }).bindTooltip(t.gps.boat),
     ]).addTo(map);
+  }
+
+  /** How far the beacon is heard at the gain step chosen: surely, half the time, hardly. @param {{lat: string, lon: string}} at */
+  drawRings(at) {
+    this.rings?.remove();
+    this.rings = null;
+    const range = this.answer.result?.packages[0]?.ranges.find((/** @type {any} */ r) => `${r.gainStep}` === this.gain?.value);
+    const place = [Number.parseFloat(at.lat), Number.parseFloat(at.lon)];
+    if (!range || !place.every(Number.isFinite)) return;
+    const ink = getComputedStyle(document.documentElement).getPropertyValue("--ink").trim();
+    this.rings = this.L.featureGroup([range.surelyM, range.halfM, range.hardlyM].map((radius, i) => this.L.circle(place, { radius, color: ink, weight: i === 1 ? 2 : 1, dashArray: i === 1 ? null : "2 6", fill: false, interactive: false, className: "ring" }))).addTo(this.map);
   }
 
   drawResult() {
@@ -303,9 +370,11 @@ class SearchPage {
       const geo = L.geoJSON(result.packages[0].regions, {
         style: (/** @type {any} */ f) => looks(f, colour),
         pointToLayer: (/** @type {any} */ f, /** @type {any} */ at) => L.circleMarker(at, { radius: 6, color: colour("--ink"), weight: 2, fillColor: colour("--sheet"), fillOpacity: 1 }),
-        onEachFeature: (/** @type {any} */ f, /** @type {any} */ layer) => { const words = f.properties?.name ?? f.properties?.kind; if (words) layer.bindTooltip(String(words)); },
+        onEachFeature: (/** @type {any} */ f, /** @type {any} */ layer) => { const words = t.search.drawn[f.properties?.what]; if (words) layer.bindTooltip(words); },
       });
       geo.addTo(this.layer);
+      const turns = result.packages[0].advice?.pattern?.turns ?? [];
+      if (turns.length > 1) L.polyline(turns.map((/** @type {any} */ p) => [p.at.latDeg, p.at.lonDeg]), { color: colour("--plot-2"), weight: 2, dashArray: "10 6", className: "pattern" }).addTo(this.layer);
       if (geo.getBounds().isValid()) map.fitBounds(geo.getBounds(), { padding: [20, 20] });
     }
     for (const r of this.answer.rows) {
@@ -317,13 +386,13 @@ class SearchPage {
 
 /** Regions by outline as well as by tint; bearings dashed; the leg bold. @param {any} feature @param {(name: string) => string} colour */
 function looks(feature, colour) {
-  const words = JSON.stringify(feature.properties ?? {}).toLowerCase();
-  if (feature.geometry?.type?.includes("Polygon")) {
-    const half = words.includes("50");
-    const later = words.includes("hour");
-    return { color: colour("--plot"), weight: half ? 3 : later ? 1 : 2, dashArray: later ? "2 5" : half ? null : "8 4", fillColor: colour("--plot"), fillOpacity: half ? 0.25 : later ? 0 : 0.08 };
+  const { what, probability } = feature.properties ?? {};
+  if (what === "region" || what === "forecast") {
+    const later = what === "forecast";
+    const half = !later && probability < 0.9;
+    return { className: what, color: colour("--plot"), weight: half ? 3 : later ? 1 : 2, dashArray: later ? "2 5" : half ? null : "8 4", fillColor: colour("--plot"), fillOpacity: half ? 0.25 : later ? 0 : 0.08 };
   }
-  if (words.includes("leg")) return { color: colour("--plot-2"), weight: 4 };
-  if (words.includes("bearing")) return { color: colour("--ink"), weight: 1.5, dashArray: "6 4" };
+  if (what === "leg") return { className: what, color: colour("--plot-2"), weight: 4 };
+  if (what === "bearing") return { className: what, color: colour("--ink"), weight: 1.5, dashArray: "6 4" };
   return { color: colour("--faint"), weight: 2 };
 }

@@ -2,6 +2,7 @@
 import { h, fill, freshId, say, failureBox } from "./dom.js";
 import { ask } from "./api.js";
 import { t } from "./strings.js";
+import { byEar, driftByTaps } from "./taps.js";
 
 const HEADINGS = [0, 45, 90, 135, 180, 225, 270, 315];
 const three = (/** @type {number} */ deg) => String(deg).padStart(3, "0");
@@ -46,11 +47,18 @@ function sweep(page) {
     if (given.length < 2) return void fill(outcome, s.sweepNone);
     const values = given.map((l) => `${l.deg}:${l.input.value.trim().replace(",", ".")}`).join("/");
     const bow = source.value === "bow-and-true-heading" ? ` heading_deg=${heading.input.value.trim()}` : "";
-    await page.note("sweep", `levels=${values} source=${source.value}${bow} gain=${page.gain.value}`);
+    if (await page.note("sweep", `levels=${values} source=${source.value}${bow} gain=${page.gain.value}`)) {
+      for (const level of levels) {
+        level.input.value = "";
+        level.input.dispatchEvent(new Event("input"));
+      }
+      fill(outcome);
+    }
     return undefined;
   };
   return h("form", { class: "part", onsubmit: note }, h("h3", null, s.sweep), h("p", { class: "small" }, s.sweepHelp),
-    h("div", { class: "levels" }, levels.map((l) => l.element)),
+    byEar(levels),
+    h("details", null, h("summary", null, s.inDecibels), h("p", { class: "small" }, s.sweepDb), h("div", { class: "levels" }, levels.map((l) => l.element))),
     h("div", { class: "row" }, h("div", { class: "field" }, h("label", { for: "sweep-source" }, s.source), source), heading.element),
     outcome,
     h("div", { class: "row" }, page.frame.device.role === "view" ? null : h("button", { type: "button", onclick: measure }, s.measure), h("button", { class: "main" }, s.sweepSave)));
@@ -60,7 +68,7 @@ function sweep(page) {
 function sighting(page) {
   const s = t.search;
   const bearing = field(s.sightBearing, { id: "sight-bearing" });
-  const distance = field(s.sightDistance, { id: "sight-distance" });
+  const distance = field(s.sightDistance, { id: "sight-distance", value: "200" });
   const note = (/** @type {boolean} */ seen) => () => {
     if (!seen && !distance.input.value.trim()) {
       say(s.sightNeeds);
@@ -68,7 +76,7 @@ function sighting(page) {
     }
     const parts = [`seen=${seen ? "yes" : "no"}`];
     if (seen && bearing.input.value.trim()) parts.push(`bearing_deg=${bearing.input.value.trim()}`);
-    if (distance.input.value.trim()) parts.push(`distance_m=${distance.input.value.trim()}`);
+    if (distance.input.value.trim() && (!seen || bearing.input.value.trim())) parts.push(`distance_m=${distance.input.value.trim()}`);
     return page.note("sighting", parts.join(" "));
   };
   return h("div", { class: "part" }, h("h3", null, s.sighting), h("p", { class: "small" }, s.sightingHelp),
@@ -87,7 +95,7 @@ function drift(page) {
     if (!speed.input.value.trim() || !to.input.value.trim()) return void say(s.driftNeeds);
     return page.note("drift", `speed_kn=${speed.input.value.trim()} to_deg=${to.input.value.trim()} what=${what.value}`);
   };
-  return h("form", { class: "part", onsubmit: note }, h("h3", null, s.drift),
+  return h("form", { class: "part", onsubmit: note }, h("h3", null, s.drift), driftByTaps(page), h("p", { class: "small" }, s.driftTyped),
     h("div", { class: "row" }, speed.element, to.element, h("div", { class: "field" }, h("label", { for: "drift-what" }, s.driftWhat), what)),
     h("button", null, s.driftSave));
 }
