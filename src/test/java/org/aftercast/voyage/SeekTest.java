@@ -11,7 +11,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
+import org.aftercast.geo.Coast;
 import org.aftercast.geo.Geodesics;
+import org.aftercast.geo.Land;
 import org.aftercast.geo.Position;
 import org.aftercast.search.SearchSettings;
 import org.aftercast.study.FileStore;
@@ -237,6 +239,37 @@ class SeekTest {
                     .as(c[0])
                     .isInstanceOf(BadInputException.class)
                     .hasMessageContaining(c[1]);
+        }
+    }
+
+    /**
+     * The package drifts south of the Lleyn peninsula, the boat and its harbour lie north of it: no leg leads across land (the
+     * coast asked again, in fine steps), and the way home is reckoned round it, so that the time to turn back comes earlier
+     * than along the straight line.
+     */
+    @Test
+    void noLegLeadsAcrossLandAndTheWayHomeGoesRoundIt() throws Exception {
+        Position boat = new Position(52.98, -4.55);
+        Land land = Coast.shipped().landAround(boat, 60_000);
+        for (String heard : new String[] {"no", "yes"}) {
+            SeekDocument document = run("time,lat,lon,kind,values\n2026-08-01T07:00:00Z,52.80,-4.40,start,sd_m=1500\n"
+                    + "2026-08-01T07:00:00Z,,,boat,speed_kn=14 fuel_h=9\n,53.02,-4.45,home,\n"
+                    + "2026-08-01T08:00:00Z,52.98,-4.55,listen,heard=" + heard + "\n"
+                    + "2026-08-01T08:10:00Z,52.76,-4.50,here,\n");
+            SeekDocument.Sought sought = document.packages().get(0);
+            SeekDocument.LegPart leg = sought.advice().leg();
+            if (leg != null && leg.distanceM() > 1) {
+                Position from = new Position(52.76, -4.50);
+                for (int k = 0; k <= 400; k++) {
+                    assertThat(land.isLand(Geodesics.from(from, leg.courseDeg(), leg.distanceM() * k / 400)))
+                            .isFalse();
+                }
+            }
+            // Two thirds of 9 h from 07:00 is 13:00; straight home 29 km at 14 kn (7.2 m/s) 67 min: 11:53. Round
+            // Bardsey Sound it
+            // is twice as far.
+            assertThat(Instant.parse(sought.turnBack().at()))
+                    .isBetween(Instant.parse("2026-08-01T09:30:00Z"), Instant.parse("2026-08-01T11:15:00Z"));
         }
     }
 
