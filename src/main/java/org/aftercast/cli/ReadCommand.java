@@ -11,7 +11,9 @@ import java.time.OffsetDateTime;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import java.util.stream.Stream;
 import org.aftercast.behaviour.RestsOnBottom;
+import org.aftercast.fate.Sighting;
 import org.aftercast.intake.ImportOptions;
 import org.aftercast.motion.MotionSettings;
 import org.aftercast.motion.MountPose;
@@ -41,6 +43,9 @@ import picocli.CommandLine.TypeConversionException;
         mixinStandardHelpOptions = true,
         description = "From a download to tailbeats, posture, activity, bouts, recovery and fate.")
 final class ReadCommand implements Callable<Integer> {
+
+    static final String SEEN_WORDS = "swam-off-strongly, swam-off-weakly, sank-without-swimming, floated-at-release,"
+            + " tooth-marks, scratches, water-inside, attachment-broken, larger-fish-about, seen-alive-later, found-dead";
 
     @Spec
     @SuppressWarnings("NullAway.Init") // filled by picocli before call()
@@ -154,6 +159,16 @@ final class ReadCommand implements Callable<Integer> {
     private List<MountPose> mounts = List.of();
 
     @Option(
+            names = "--seen",
+            paramLabel = "WHAT[@S][=NOTE]",
+            converter = Seen.class,
+            description = "What people saw of the animal, its package or the sea about it, for a single file: "
+                    + SEEN_WORDS
+                    + ". With @S it was S seconds after the first sample; the note may name a photograph. May be given"
+                    + " again. The fate is told with and without it.")
+    private List<Sighting> seen = List.of();
+
+    @Option(
             names = "--settings",
             paramLabel = "FILE",
             description =
@@ -167,6 +182,12 @@ final class ReadCommand implements Callable<Integer> {
     }
 
     private int readStudy(Path folder) throws IOException, BadInputException {
+        if (!seen.isEmpty()) {
+            throw new ParameterException(
+                    spec.commandLine(),
+                    "--seen is for single files; in a study what people saw is a record of the animal (aftercast serve,"
+                            + " page of the animal).");
+        }
         if (json != null || series != null || layout != null || release != null || detach != null) {
             throw new ParameterException(
                     spec.commandLine(),
@@ -212,7 +233,7 @@ final class ReadCommand implements Callable<Integer> {
                 latitude,
                 longitude,
                 known.recordEnd(),
-                known.sightings(),
+                Stream.concat(known.sightings().stream(), seen.stream()).toList(),
                 null);
         ReadFile reader = new ReadFile(FileStore.onDisk());
         PrintWriter out = spec.commandLine().getOut();
@@ -283,6 +304,29 @@ final class ReadCommand implements Callable<Integer> {
                         + "' is not a pose; accepted: pitch, roll and yaw in degrees, as in 5,-12,90 or 5,-12,90@3600");
             } catch (IllegalArgumentException outside) {
                 throw new TypeConversionException(String.valueOf(outside.getMessage()));
+            }
+        }
+    }
+
+    /** Something seen, perhaps its moment, perhaps a note. */
+    static final class Seen implements ITypeConverter<Sighting> {
+        @Override
+        public Sighting convert(String value) {
+            int equals = value.indexOf('=');
+            String note = equals < 0 ? "" : value.substring(equals + 1).strip();
+            String[] halves = (equals < 0 ? value : value.substring(0, equals)).split("@", -1);
+            try {
+                Sighting.What what = Sighting.What.valueOf(
+                        halves[0].strip().toUpperCase(Locale.ROOT).replace('-', '_'));
+                Double atS = halves.length == 1 ? null : (Double) Double.parseDouble(halves[1]);
+                if (halves.length > 2 || (atS != null && !Double.isFinite(atS))) {
+                    throw new IllegalArgumentException();
+                }
+                return new Sighting(what, atS, note);
+            } catch (IllegalArgumentException unknown) { // also a moment that is no number
+                throw new TypeConversionException("'" + value + "' is nothing that can be seen; accepted: " + SEEN_WORDS
+                        + ", then @S (seconds after the first sample) and =NOTE where wanted, as in"
+                        + " tooth-marks=photo 3");
             }
         }
     }

@@ -67,6 +67,11 @@ final class ReadSummary {
                 p.eaten(),
                 p.shed(),
                 d.fate().recordEnd());
+        for (ReadingDocument.EndingPart e : d.fate().endings()) {
+            if (e.probability() >= 0.05) {
+                out.printf(Locale.ROOT, "              %.2f  %s%n", e.probability(), e.sentence());
+            }
+        }
         List<ReadingDocument.EvidencePart> evidence = d.fate().evidence();
         for (ReadingDocument.EvidencePart e : evidence.subList(0, Math.min(3, evidence.size()))) {
             out.println("              - " + e.sentence());

@@ -124,6 +124,7 @@ public final class FateReader {
                 Mind.wouldChange(animal, end, b, all),
                 lastSign(animal, b, change),
                 predator,
+                Endings.of(b, all, taken, swallowed, leftLying),
                 Mind.summary(call, animal, end, b, all, change, predator),
                 notes);
     }
@@ -308,7 +309,7 @@ public final class FateReader {
     }
 
     /** Under half a minute counts as to the end: "0 min before" says nothing. */
-    private static String swamToTheEnd(double gapS, Moment.How how) {
+    static String swamToTheEnd(double gapS, Moment.How how) {
         String end = how == Moment.How.NOT_SEEN ? "record ends" : "package came off";
         return gapS < 30
                 ? f("It still swam when the %s.", end)

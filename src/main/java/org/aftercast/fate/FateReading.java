@@ -19,6 +19,7 @@ import org.jspecify.annotations.Nullable;
  * @param wouldChangeTheMind what would have to be seen for another call
  * @param lastCertainSignOfLifeS end of the last swimming of its own, seconds from the first sample
  * @param predator what took it, when it was eaten
+ * @param endings the ways in which it may have ended, finer than the four fates, likeliest first
  * @param summary one sentence
  * @param notes warnings and assumptions
  */
@@ -36,11 +37,13 @@ public record FateReading(
         List<String> wouldChangeTheMind,
         double lastCertainSignOfLifeS,
         Predator predator,
+        List<Ending> endings,
         String summary,
         List<String> notes) {
 
     public FateReading {
         evidence = List.copyOf(evidence);
+        endings = List.copyOf(endings);
         wouldChangeTheMind = List.copyOf(wouldChangeTheMind);
         notes = List.copyOf(notes);
     }

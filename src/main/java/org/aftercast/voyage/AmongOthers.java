@@ -91,6 +91,7 @@ final class AmongOthers {
                 f.wouldChangeTheMind(),
                 f.lastCertainSignOfLifeS(),
                 f.predator(),
+                f.endings(),
                 f.summary(),
                 notes);
         return new Reading(

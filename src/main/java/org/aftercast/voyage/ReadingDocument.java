@@ -153,7 +153,8 @@ public record ReadingDocument(
             @Nullable Double firstRestFromHours,
             @Nullable Double firstRestMinutes) {}
 
-    public record SightingPart(String what, @Nullable String atUtc, String note) {}
+    public record SightingPart(
+            String what, @Nullable String atUtc, @Nullable Double atS, String note) {}
 
     /** What was known beside the recording; given back with the settings it gives the same reading. */
     public record KnownPart(
@@ -180,6 +181,8 @@ public record ReadingDocument(
             @Nullable Double endS,
             String source) {}
 
+    public record EndingPart(String kind, double probability, String sentence) {}
+
     public record FatePart(
             String call,
             String animal,
@@ -188,6 +191,7 @@ public record ReadingDocument(
             @Nullable ChangePart changeAtS,
             double lastCertainSignOfLifeS,
             String predator,
+            List<EndingPart> endings,
             String recordOnlyCall,
             ProbabilitiesPart recordOnlyProbabilities,
             String summary,
@@ -246,7 +250,8 @@ public record ReadingDocument(
                 b.siteDepthM(),
                 f.recordEnd() == null ? null : word(f.recordEnd()),
                 f.sightings().stream()
-                        .map(seen -> new SightingPart(word(seen.what()), utc(clock, seen.atS()), seen.note()))
+                        .map(seen ->
+                                new SightingPart(word(seen.what()), utc(clock, seen.atS()), seen.atS(), seen.note()))
                         .toList());
     }
 
@@ -436,6 +441,9 @@ public record ReadingDocument(
                 change == null ? null : new ChangePart(change.lowS(), change.midS(), change.highS()),
                 fate.lastCertainSignOfLifeS(),
                 word(fate.predator()),
+                fate.endings().stream()
+                        .map(e -> new EndingPart(word(e.kind()), e.probability(), e.sentence()))
+                        .toList(),
                 word(fate.recordOnlyCall()),
                 probabilities(fate.recordOnly()),
                 fate.summary(),

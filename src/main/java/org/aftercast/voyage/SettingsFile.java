@@ -78,7 +78,11 @@ public final class SettingsFile {
                 Instant at = instant(seen.path("atUtc"));
                 sightings.add(new Sighting(
                         Sighting.What.valueOf(constant(seen.path("what").asText())),
-                        at == null ? null : Duration.between(first, at).toNanos() / 1e9,
+                        at != null
+                                ? (Double) (Duration.between(first, at).toNanos() / 1e9)
+                                : seen.path("atS").isNumber()
+                                        ? (Double) seen.path("atS").doubleValue()
+                                        : null,
                         seen.path("note").asText("")));
             }
             JsonNode end = known.path("recordEnd");

@@ -217,4 +217,48 @@ class ReadCommandTest {
         assertThat(run("read", file.toString(), "--mount-deg", "2,3").err()).contains("accepted: pitch, roll and yaw");
         assertThat(run("read", file.toString(), "--mount-deg", "99,3,0").err()).contains("outside");
     }
+
+    /** What people saw counts, stays in the result, and the fate without it stands beside. */
+    @Test
+    void whatPeopleSawIsToldOnTheCommandLine() throws IOException {
+        Path file = Files.writeString(folder.resolve("beat.csv"), beating());
+        Path out = folder.resolve("seen.json");
+        Path again = folder.resolve("again.json");
+        assertThat(run(
+                                "read",
+                                file.toString(),
+                                "--json",
+                                out.toString(),
+                                "--seen",
+                                "tooth-marks=photo 3",
+                                "--seen",
+                                "larger-fish-about@60")
+                        .code())
+                .isZero();
+        JsonNode result = new ObjectMapper().readTree(out.toFile());
+        assertThat(result.at("/known/sightings/0/what").asText()).isEqualTo("tooth-marks");
+        assertThat(result.at("/known/sightings/0/note").asText()).isEqualTo("photo 3");
+        assertThat(result.at("/fate/probabilities/eaten").asDouble())
+                .isGreaterThan(result.at("/fate/recordOnlyProbabilities/eaten").asDouble());
+        assertThat(result.at("/fate/evidence").toString()).contains("the package had tooth marks (photo 3)");
+        assertThat(run("read", file.toString(), "--json", again.toString(), "--settings", out.toString())
+                        .code())
+                .isZero();
+        assertThat(new ObjectMapper().readTree(again.toFile()).at("/fate")).isEqualTo(result.at("/fate"));
+
+        for (String wrong : new String[] {"teeth", "tooth-marks@noon", "tooth-marks@1@2"}) {
+            Ran named = run("read", file.toString(), "--seen", wrong);
+            assertThat(named.code()).isEqualTo(2);
+            assertThat(named.err()).contains("'" + wrong + "'").contains("seen-alive-later");
+        }
+    }
+
+    /** Every kind of sighting is named in the help. */
+    @Test
+    void everySightingIsNamed() {
+        for (org.aftercast.fate.Sighting.What what : org.aftercast.fate.Sighting.What.values()) {
+            assertThat(ReadCommand.SEEN_WORDS)
+                    .contains(what.name().toLowerCase(java.util.Locale.ROOT).replace('_', '-'));
+        }
+    }
 }

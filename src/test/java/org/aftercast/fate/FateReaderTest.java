@@ -9,6 +9,7 @@ import org.aftercast.behaviour.BehaviourInputs;
 import org.aftercast.behaviour.BehaviourReader;
 import org.aftercast.behaviour.BehaviourReading;
 import org.aftercast.behaviour.BehaviourSettings;
+import org.aftercast.behaviour.Moment;
 import org.aftercast.behaviour.RestsOnBottom;
 import org.aftercast.behaviour.Sign;
 import org.aftercast.behaviour.Turning;
@@ -67,6 +68,38 @@ class FateReaderTest {
         }
     }
 
+    /** Each story has its own likeliest ending, and the endings share out what the four fates have. Simulated. */
+    @ParameterizedTest
+    @CsvSource({
+        "false, SURVIVES, 2, 5.2, ALIVE_AT_DETACHMENT",
+        "false, SURVIVES, 2, 9, ALIVE_AT_RECORD_END",
+        "false, SHED_EARLY, 2.5, 5.2, SHED_EARLY",
+        "false, DIES_AT_ONCE, 2, 5.2, DIED_AT_RELEASE",
+        "false, DIES_ON_THE_WAY_DOWN, 2, 5.2, DIED_ON_THE_WAY_DOWN",
+        "true, DIES_LATE, 2.5, 5.2, DIED_LATER",
+        "false, SWALLOWED_BY_WARM, 2.5, 5.2, SWALLOWED_BY_WARM",
+        "false, SWALLOWED_BY_COLD, 2.5, 5.2, SWALLOWED_BY_COLD",
+        "false, BITTEN, 2.5, 5.2, BITTEN",
+    })
+    void eachStoryHasItsEnding(boolean rests, Course course, double changeH, double detachH, Ending.Kind expected) {
+        SimulatedRecording sim = simulate(rests, course, changeH, detachH);
+        double releaseS = sim.truth().releaseS();
+        BehaviourReading b = BehaviourReader.read(
+                MotionReader.read(sim.recording(), MotionSettings.defaults()),
+                BehaviourInputs.of(sim.recording().durationS(), 10)
+                        .with(rests ? RestsOnBottom.YES : RestsOnBottom.NO)
+                        .with(releaseS, null),
+                BehaviourSettings.defaults());
+        FateReading f = FateReader.read(b, FateInputs.planned(releaseS + detachH * 3600), SET);
+        assertThat(f.endings().get(0).kind()).as(f.endings().toString()).isEqualTo(expected);
+        assertThat(f.endings().stream().mapToDouble(Ending::probability).sum()).isBetween(0.95, 1 + 1e-9);
+        assertThat(f.endings().stream()
+                        .filter(e -> e.kind().of() == FateCall.DIED)
+                        .mapToDouble(Ending::probability)
+                        .sum())
+                .isCloseTo(f.probabilities().died(), within(0.015));
+    }
+
     /** The same without a depth channel; the release is known, as in a study. Simulated. */
     @ParameterizedTest
     @CsvSource({
@@ -109,6 +142,15 @@ class FateReaderTest {
             assertThat(a).as(what.name()).isNotEqualTo(b).endsWith(".");
             assertThat(a + b).doesNotContain("NaN").doesNotContain("null");
         }
+        for (Sign.What what : Sign.What.values()) { // the value alone
+            String a = Sentences.say(new Sign(what, 0.4, 0.7, 1, 0, 7200), Turning.Kind.STILL);
+            String b = Sentences.say(new Sign(what, 9.5, 0.7, 1, 0, 7200), Turning.Kind.STILL);
+            assertThat(a).as(what.name()).isNotEqualTo(b);
+        }
+        assertThat(FateReader.swamToTheEnd(7200, Moment.How.FOUND))
+                .isEqualTo("It still swam 2.0 h before the package came off.")
+                .isNotEqualTo(FateReader.swamToTheEnd(3600, Moment.How.FOUND));
+        assertThat(FateReader.swamToTheEnd(10, Moment.How.NOT_SEEN)).isEqualTo("It still swam when the record ends.");
         assertThat(Sentences.say(new Sign(Sign.What.SANK, 23, 0.31, 1, 0, 60), Turning.Kind.STILL))
                 .contains("23 m")
                 .contains("0.31 m/s");
@@ -136,6 +178,35 @@ class FateReaderTest {
     void aSentenceSaysItsNumbers(Sign.What what, double value, double reference, String sentence) {
         assertThat(Sentences.say(new Sign(what, value, reference, 1, 0, 7200), Turning.Kind.STILL))
                 .isEqualTo(sentence);
+    }
+
+    /** The plan's and the sightings' sentences too. */
+    @Test
+    void theOtherSentencesComeFromTheirNumbersToo() {
+        SimulatedRecording sim = simulate(false, Course.SHED_EARLY, 2.5, 5.2);
+        BehaviourReading b = behaviour(sim, RestsOnBottom.NO);
+        double off = b.detachment().atS();
+        assertThat(cameOff(FateReader.read(b, FateInputs.planned(off + 7200), SET)))
+                .startsWith("The package came off 2.0 h before it was meant to");
+        assertThat(cameOff(FateReader.read(b, FateInputs.planned(off + 10_800), SET)))
+                .startsWith("The package came off 3.0 h before it was meant to");
+        assertThat(cameOff(FateReader.read(b, FateInputs.planned(off - 1200), SET)))
+                .startsWith("The package came off 20 min after it was meant to");
+        assertThat(cameOff(FateReader.read(b, FateInputs.none(), SET))).contains("is not known");
+        for (Sighting.What what : Sighting.What.values()) {
+            FateReading f = FateReader.read(
+                    b, new FateInputs(null, null, List.of(new Sighting(what, null, "note 7")), null), SET);
+            assertThat(f.evidence().stream().map(Evidence::sentence))
+                    .contains("People noted that " + what.words() + " (note 7).");
+        }
+    }
+
+    private static String cameOff(FateReading f) {
+        return f.evidence().stream()
+                .filter(e -> e.seen().equals("CAME_OFF"))
+                .findFirst()
+                .orElseThrow()
+                .sentence();
     }
 
     @Test
