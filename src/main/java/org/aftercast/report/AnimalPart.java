@@ -131,9 +131,10 @@ final class AnimalPart {
                 rows.add(List.of(
                         line.role() + " (" + line.reader() + ")",
                         FateStyle.words(line.animal()),
-                        endWords(line.end()),
+                        endWords(line.end()).replace("the package ", ""),
                         line.reason(),
-                        PlainWords.when(line.lockedUtc(), report.about().zone())));
+                        PlainWords.shortly(line.lockedUtc(), report.about().zone())
+                                .replace(' ', '\u00a0')));
             }
             html.table(
                     "Verdicts of readers.", List.of("reader", "animal", "record", "reason", "locked"), List.of(), rows);

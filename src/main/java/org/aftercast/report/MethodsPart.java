@@ -19,7 +19,13 @@ final class MethodsPart {
 
     static void write(StudyReport report, Html html) {
         html.p("This text describes what was done with these data. It can be pasted into a manuscript.");
-        paragraphs(report).forEach(html::p);
+        List<String> paragraphs = paragraphs(report);
+        paragraphs.subList(0, paragraphs.size() - 1).forEach(html::p);
+        List<String> topics = byTopic(report);
+        if (!topics.isEmpty()) {
+            html.p("The methods of the estimate, by topic:").list(topics);
+        }
+        html.p(paragraphs.get(paragraphs.size() - 1));
         notes(report, html);
     }
 
@@ -151,23 +157,30 @@ final class MethodsPart {
         if (estimate == null) {
             return;
         }
-        List<String> used = new ArrayList<>();
-        for (EstimateSection.MethodNote method : estimate.methods()) {
-            String sentence = small(method.topic()) + ": " + small(method.name());
-            if (method.refusal() == null && !used.contains(sentence)) {
-                used.add(sentence);
-            }
-        }
         out.add("Counted as a death: " + estimate.deathRule() + "; the share is stated at "
                 + Num.fixed(estimate.horizonH(), 0)
                 + " h after release. Animals whose package came off early, was lost,"
-                + " or whose logger stopped were censored at the last certain sign of life."
-                + (used.isEmpty() ? "" : " Methods by topic: " + String.join("; ", used) + "."));
+                + " or whose logger stopped were censored at the last certain sign of life.");
+    }
+
+    /** The methods of the estimate by topic, one line each. */
+    private static List<String> byTopic(StudyReport report) {
+        EstimateSection estimate = report.estimate();
+        return estimate == null
+                ? List.of()
+                : estimate.methods().stream()
+                        .filter(method -> method.refusal() == null)
+                        .map(method -> RecoveryPart.capital(method.topic()) + ": " + small(method.name()) + ".")
+                        .distinct()
+                        .toList();
     }
 
     /** Begun with a small letter, unless it is a name or an abbreviation. */
     private static String small(String words) {
-        boolean name = words.startsWith("Firth") || words.startsWith("Kaplan") || words.startsWith("Jeffreys");
+        boolean name = words.startsWith("Firth")
+                || words.startsWith("Kaplan")
+                || words.startsWith("Jeffreys")
+                || words.startsWith("Cohen");
         boolean plain = words.length() > 1 && Character.isLowerCase(words.charAt(1));
         return name || !plain ? words : Character.toLowerCase(words.charAt(0)) + words.substring(1);
     }

@@ -222,7 +222,7 @@ final class PlainWords {
             case NOT_WITHIN_RECORD ->
                 Double.isNaN(line.hours())
                         ? "not recovered within the record"
-                        : "not recovered within the record: more than " + duration(line.hours());
+                        : ("more than " + duration(line.hours())).replace(' ', '\u00a0');
             case NOTHING_TO_RECOVER -> "no difference from its own later normal";
             case CANNOT_TELL -> "the record cannot tell";
         };

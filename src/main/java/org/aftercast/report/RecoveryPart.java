@@ -38,7 +38,7 @@ final class RecoveryPart {
             html.table(
                     "Recovery across animals. How: "
                             + estimate.recovery().get(0).method() + ".",
-                    List.of("measure", "typical", "interval", "animals", "not seen to recover", "remark"),
+                    List.of("measure", "typical", "interval", "animals", "not seen back", "remark"),
                     List.of(1, 2, 3, 4),
                     rows);
         }

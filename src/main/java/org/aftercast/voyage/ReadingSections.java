@@ -235,7 +235,7 @@ final class ReadingSections {
                     low,
                     open ? Double.POSITIVE_INFINITY : number(r.at("/highHours")),
                     outcome == RecoveryOutcome.RECOVERED && !Double.isNaN(confidence)
-                            ? EstimateSections.percent(confidence) + " profile interval"
+                            ? EstimateSections.level(confidence) + " profile interval"
                             : "",
                     text(r.at("/sentence")),
                     "/recoveryMeasures/" + i++));

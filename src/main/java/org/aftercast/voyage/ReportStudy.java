@@ -523,7 +523,7 @@ public final class ReportStudy {
 
     private static @Nullable String spoken(@Nullable Enum<?> value) {
         String word = StudyOutcomes.word(value);
-        return word == null ? null : word.replace('-', ' ');
+        return word == null ? null : word.equals("j-hook") ? "J hook" : word.replace('-', ' ');
     }
 
     private static String settingsJson(EstimateSettings settings, Map<String, JsonNode> readingSettings)
