@@ -182,9 +182,8 @@ public final class Advisor {
         String reason = heard
                 ? String.format(
                         Locale.ROOT,
-                        "%s: a bearing there tells most for the time it takes (%.1f bits an hour, heard with %s).",
+                        "%s: a bearing there tells most for the time it takes (chance to hear it there: %s).",
                         best.kind,
-                        leg.bitsPerHour(),
                         percent(bestPromise.heardChance()))
                 : String.format(
                         Locale.ROOT,
