@@ -55,6 +55,13 @@ final class ReadSummary {
         out.println("  release     " + d.times().release().note());
         out.println("  detachment  " + d.times().detachment().note());
         out.println("  bouts       " + shares(d.bouts()));
+        long bursts = d.events().stream().filter(e -> e.kind().equals("burst")).count();
+        Double wrong = d.falseBurstsPerDay();
+        out.println("  bursts      "
+                + (wrong == null
+                        ? "not judged: too little swimming"
+                        : String.format(
+                                Locale.ROOT, "%d; at most %.1f a day are expected to be false", bursts, wrong)));
         out.println("  recovery    " + d.recovery().sentence());
         out.printf(
                 Locale.ROOT, "  fate        %s: %s%n", d.fate().call(), d.fate().summary());

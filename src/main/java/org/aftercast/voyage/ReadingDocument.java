@@ -40,6 +40,7 @@ public record ReadingDocument(
         TimesPart times,
         List<BoutPart> bouts,
         List<EventPart> events,
+        @Nullable Double falseBurstsPerDay,
         RecoveryPart recovery,
         List<RecoveryPart> recoveryMeasures,
         FatePart fate,
@@ -228,6 +229,7 @@ public record ReadingDocument(
                 reading.behaviour().events().stream()
                         .map(e -> new EventPart(e.kind().word(), e.atS(), e.durationS(), e.size()))
                         .toList(),
+                finite(reading.behaviour().falseBurstsPerDay()),
                 headline(reading),
                 reading.behaviour().recovery().measures().stream()
                         .map(r -> recovery(r, reading))

@@ -80,6 +80,7 @@ final class JudgeApi {
         answer.put("changeAtS", fate.changeAtS());
         answer.put("lastCertainSignOfLifeS", fate.lastCertainSignOfLifeS());
         answer.put("summary", fate.summary());
+        answer.put("endings", fate.endings());
         answer.put("evidence", fate.evidence());
         answer.put("wouldChangeTheMind", fate.wouldChangeTheMind());
         answer.put("notes", fate.notes());

@@ -155,6 +155,8 @@ final class RecordingApi {
                                 "probability", b.probability()))
                         .toList());
         answer.put("events", events(reading, event -> true));
+        double wrong = behaviour.falseBurstsPerDay();
+        answer.put("falseBurstsPerDay", Double.isNaN(wrong) ? null : wrong);
         Recovery headline = behaviour.recovery().headline();
         Map<String, @Nullable Object> recovery = new LinkedHashMap<>();
         recovery.put("status", headline.status());

@@ -166,6 +166,7 @@ class JudgePage {
     return h("section", { class: "sheet" }, h("h2", null, j.program), h("p", null, o.summary),
       h("dl", { class: "chances" }, ["survived", "died", "eaten", "shed"].map((call) => [h("dt", null, j.calls[call]),
         h("dd", null, h("meter", { min: 0, max: 1, value: p[call], "aria-label": j.calls[call] }), h("span", { class: "num" }, ` ${Math.round(p[call] * 100)} %`))])),
+      o.endings.length ? h("ul", { class: "plain endings" }, o.endings.filter((/** @type {any} */ e) => e.probability >= 0.05).map((/** @type {any} */ e) => h("li", null, h("span", { class: "num" }, `${Math.round(e.probability * 100)} % `), e.sentence))) : null,
       h("h3", null, j.evidence),
       h("ul", { class: "plain evidence" }, o.evidence.map((/** @type {any} */ e) => h("li", null,
         h("span", { class: "weight", "aria-label": j.weight(e.logOdds, j.calls[e.favours]) }, (e.logOdds >= 0 ? "+" : "−").repeat(Math.max(1, Math.round((Math.abs(e.logOdds) / strongest) * 4)))),

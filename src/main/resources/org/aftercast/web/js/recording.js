@@ -154,6 +154,7 @@ class RecordingPage {
           : h("ul", { class: "plain" }, meta.marks.map((/** @type {any} */ m) => h("li", null, jump(m.startS, m.endS, `${m.number}: ${when(m.startS)}–${when(m.endS)}`), " ", m.kind ? h("b", null, r.kinds[m.kind]) : null, " ", m.remark)))),
       meta.reading?.recovery ? h("section", { class: "sheet" }, h("h2", null, r.recovery), h("p", null, meta.reading.recovery.statement)) : null,
       meta.reading ? h("section", { class: "sheet" }, h("h2", null, r.events(events.length)),
+        Number.isFinite(meta.reading.falseBurstsPerDay) ? h("p", { class: "faint" }, r.falseBursts(meta.reading.falseBurstsPerDay)) : null,
         h("div", { class: "tall", tabindex: 0, role: "region", "aria-label": r.events(events.length) },
           events.length ? h("ul", { class: "plain" }, events.map((/** @type {any} */ e) => h("li", null, jump(e.atS - 30, e.atS + e.durationS + 30, when(e.atS)), " ", r.kinds[e.kind], h("span", { class: "faint" }, ` ${e.durationS.toFixed(1)} s`)))) : h("p", { class: "faint" }, r.noEvents))) : null,
       meta.reading?.bouts ? h("section", { class: "sheet" }, h("h2", null, r.bouts(bouts.length)),

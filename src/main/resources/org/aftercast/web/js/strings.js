@@ -177,6 +177,7 @@ export const t = {
     marks: "Marks", noMarks: "Nothing marked yet. Mark a stretch to correct its kind or to leave a remark.",
     recovery: "Recovery",
     events: (/** @type {number} */ n) => count(n, "event", "events"),
+    falseBursts: (/** @type {number} */ n) => `At most ${n.toFixed(1)} bursts a day are expected to be false.`,
     noEvents: "No bursts, attacks or surfacings were found.",
     bouts: (/** @type {number} */ n) => count(n, "bout", "bouts"),
     correct: "correct",
