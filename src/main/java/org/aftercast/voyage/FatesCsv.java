@@ -1,13 +1,7 @@
 package org.aftercast.voyage;
 
-import de.siegmar.fastcsv.reader.CsvParseException;
-import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
-import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
 import java.io.IOException;
-import java.nio.ByteBuffer;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -118,18 +112,7 @@ final class FatesCsv {
     }
 
     static Table table(String file, byte[] bytes) throws BadInputException {
-        String text;
-        try {
-            text = StandardCharsets.UTF_8
-                    .newDecoder()
-                    .decode(ByteBuffer.wrap(bytes))
-                    .toString();
-        } catch (CharacterCodingException failure) {
-            throw new BadInputException(file + ": is not text in UTF-8; accepted: a CSV file saved as UTF-8");
-        }
-        if (text.startsWith("\uFEFF")) {
-            text = text.substring(1);
-        }
+        String text = CsvText.decode(file, bytes);
         FatesCsv reader = new FatesCsv(file);
         List<AnimalOutcome> animals = reader.parse(text);
         return new Table(animals, List.copyOf(reader.recoveries));
@@ -138,17 +121,8 @@ final class FatesCsv {
     private List<AnimalOutcome> parse(String text) throws BadInputException {
         char separator = separator(text);
         decimalComma = separator != ',';
-        List<CsvRecord> rows = new ArrayList<>();
-        try (CsvReader<CsvRecord> reader = CsvReader.builder()
-                .fieldSeparator(separator)
-                .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
-                .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
-                .ofCsvRecord(text)) {
-            reader.forEach(rows::add);
-        } catch (IOException | CsvParseException failure) {
-            throw new BadInputException(file + ": is not well-formed CSV (" + failure.getMessage()
-                    + "); accepted: rows of separated fields, quotes doubled inside quoted fields");
-        }
+        List<CsvRecord> rows =
+                CsvText.rows(file, text, separator, "rows of separated fields, quotes doubled inside quoted fields");
         if (rows.isEmpty()) {
             throw new BadInputException(file + ": is empty; accepted: a header line and one row an animal");
         }

@@ -1,13 +1,6 @@
 package org.aftercast.voyage;
 
-import de.siegmar.fastcsv.reader.CsvParseException;
-import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
-import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
-import java.io.IOException;
-import java.nio.ByteBuffer;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -58,17 +51,7 @@ record SeekFile(List<Raw> raw, List<SeekRow> rows, List<String> said) {
         String text = text(file, bytes);
         String first = text.lines().filter(l -> !l.isBlank()).findFirst().orElse("");
         char separator = first.indexOf(';') >= 0 ? ';' : first.indexOf('\t') >= 0 ? '\t' : ',';
-        List<CsvRecord> records = new ArrayList<>();
-        try (CsvReader<CsvRecord> reader = CsvReader.builder()
-                .fieldSeparator(separator)
-                .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
-                .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
-                .ofCsvRecord(text)) {
-            reader.forEach(records::add);
-        } catch (IOException | CsvParseException failure) {
-            throw new BadInputException(file + ": is not well-formed CSV (" + failure.getMessage()
-                    + "); accepted: rows of time,lat,lon,kind,values");
-        }
+        List<CsvRecord> records = CsvText.rows(file, text, separator, "rows of time,lat,lon,kind,values");
         if (records.isEmpty()) {
             throw new BadInputException(file + ": is empty; accepted: a header " + String.join(",", HEADER)
                     + " and one row an observation");
@@ -96,18 +79,7 @@ record SeekFile(List<Raw> raw, List<SeekRow> rows, List<String> said) {
     }
 
     private static String text(String file, byte[] bytes) throws BadInputException {
-        if (bytes.length > 1 && (bytes[0] & 0xff) + (bytes[1] & 0xff) == 0xff + 0xfe) {
-            throw new BadInputException(file + ": is text in UTF-16; accepted: a CSV file saved as UTF-8");
-        }
-        String text;
-        try {
-            text = StandardCharsets.UTF_8
-                    .newDecoder()
-                    .decode(ByteBuffer.wrap(bytes))
-                    .toString();
-        } catch (CharacterCodingException failure) {
-            throw new BadInputException(file + ": is not text in UTF-8; accepted: a CSV file saved as UTF-8");
-        }
+        String text = CsvText.decode(file, bytes);
         long line = 1;
         for (int i = 0; i < text.length(); i++) {
             char c = text.charAt(i);
@@ -117,7 +89,7 @@ record SeekFile(List<Raw> raw, List<SeekRow> rows, List<String> said) {
                         + "); accepted: plain text, a CSV file saved as UTF-8");
             }
         }
-        return text.startsWith("\uFEFF") ? text.substring(1) : text;
+        return text;
     }
 
     private static void header(String file, CsvRecord record) throws BadInputException {
