@@ -264,13 +264,13 @@ final class EstimateSummaryMore {
     static void recovery(List<RecoveryAcross> recovery, List<String> out) {
         for (RecoveryAcross across : recovery) {
             title("Recovery of " + across.measure(), out);
-            out.add("  " + across.animals() + " animals, " + across.notSeen() + " not seen to recover");
+            out.add("  " + across.animals() + " animals, " + across.notSeen() + " of them with a lower limit only");
             if (across.median() == null) {
                 out.add("  when half had recovered cannot be told: one or two animals were left to tell");
             } else if (across.median().time() != null) {
                 out.add("  half had recovered by " + number(across.median().time()) + " h");
             } else {
-                out.add("  fewer than half were seen to recover");
+                out.add("  fewer than half could be shown to have recovered");
             }
             RecoveryAcross.Pooled pooled = across.pooled();
             if (pooled != null) {

@@ -62,12 +62,13 @@ final class RecoveryAnalysis {
         SurvivalCurve curve = KaplanMeier.of(SurvivalTimes.fromZero(exit, event), settings.level());
         return new RecoveryAcross(
                 Method.used(
-                        "Kaplan–Meier of the time to recovery; animals not seen to recover count as later than watched."
+                        "Kaplan–Meier of the time to recovery; animals whose return could not be timed count as later than their lower"
+                                + " limit."
                                 + " Typical time: random effects on the log of the hours (restricted maximum"
                                 + " likelihood, Knapp–Hartung)",
                         List.of(
-                                "Animals not seen to recover would recover like the others, only later.",
-                                "The typical time rests on animals that recovered while watched; slow ones are missing"
+                                "Animals that could not be timed would recover like the others, only later.",
+                                "The typical time rests on animals that could be timed; slow ones are missing"
                                         + " from it, so it tends to be too short. The curve does not have this fault.",
                                 "Animals that died or were eaten while watched are in neither.")),
                 measure,
@@ -146,7 +147,7 @@ final class RecoveryAnalysis {
                         List.of(
                                 "All animals start alike and return at one pace; only their normal differs.",
                                 "Values follow an exponential approach; what is left over is independent.",
-                                "Animals not seen to recover add what was seen of them.")),
+                                "Animals that could not be timed add what was seen of them.")),
                 own.size(),
                 x.length,
                 unit,

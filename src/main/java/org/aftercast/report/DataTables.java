@@ -221,7 +221,7 @@ final class DataTables {
                 .text("animal", ANIMAL)
                 .text("measure", "What was followed.")
                 .text("outcome", "recovered, not-within-record, nothing-to-recover or cannot-tell.")
-                .number("hours", "h", "Hours from release; a lower bound when not within the record.")
+                .number("hours", "h", "Hours from release; empty unless it returned within the record.")
                 .number("lowH", "h", "Lower limit of the interval.")
                 .number("highH", "h", "Upper limit of the interval; empty when open.")
                 .text("interval", "Kind of interval.")
@@ -234,7 +234,7 @@ final class DataTables {
                         animal.name(),
                         line.measure(),
                         word(line.outcome()),
-                        line.hours(),
+                        line.outcome() == AnimalSection.RecoveryOutcome.RECOVERED ? line.hours() : Double.NaN,
                         line.lowH(),
                         line.highH(),
                         line.interval(),

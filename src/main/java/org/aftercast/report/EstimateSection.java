@@ -191,12 +191,12 @@ public record EstimateSection(
      * Recovery of one measure across animals.
      *
      * @param measure in words
-     * @param hours pooled
-     * @param lowH lower limit
-     * @param highH upper limit
+     * @param hours by which half had recovered, those with a lower limit only included; {@code NaN} when that cannot be told
+     * @param lowH lower limit, or {@code NaN}
+     * @param highH upper limit, infinite when there is none
      * @param method how it was pooled, with the interval
      * @param animals used
-     * @param censored of these, not recovered within their records
+     * @param censored of these, with a lower limit only
      * @param remark or null
      */
     public record RecoveryAcross(

@@ -294,17 +294,21 @@ final class PlainWords {
     /** One measure stands for all, and where it gives no time no other is put in its place. */
     static String recovered(RecoveryAcross recovery) {
         String who = StudyFigures.counted(recovery.animals(), "animal", "animals");
+        String open = recovery.censored() + " of the " + who;
         if (Double.isNaN(recovery.hours())) {
-            return "No typical time of recovery can be given: by the " + recovery.measure() + ", " + recovery.censored()
-                    + " of " + who + " that the release disturbed had not come back to normal while watched.";
+            return "No time of recovery can be given: by the " + recovery.measure() + ", the records of " + open
+                    + " that the release disturbed do not tell when it was back to normal.";
         }
-        return "Recovery, as told by the " + recovery.measure() + ", takes about " + duration(recovery.hours())
-                + " in the "
-                + who + " that could be judged"
+        return "Half of the " + who + " that the release disturbed had recovered, as told by the " + recovery.measure()
+                + ", by " + duration(recovery.hours()) + " after it"
                 + (Double.isNaN(recovery.lowH())
+                        ? ""
+                        : Double.isInfinite(recovery.highH())
+                                ? " (at least " + duration(recovery.lowH()) + ")"
+                                : " (" + durations(recovery.lowH(), recovery.highH()) + ")")
+                + (recovery.censored() == 0
                         ? "."
-                        : "; anything between " + duration(recovery.lowH()) + " and " + duration(recovery.highH())
-                                + " is compatible with the records.");
+                        : "; of " + recovery.censored() + " among them the record tells only that it took longer.");
     }
 
     static String fatesInWords(StudyReport report) {

@@ -38,7 +38,7 @@ final class RecoveryPart {
             html.table(
                     "Recovery across animals. How: "
                             + estimate.recovery().get(0).method() + ".",
-                    List.of("measure", "typical", "interval", "animals", "not seen back", "remark"),
+                    List.of("measure", "half by", "interval", "animals", "lower limit only", "remark"),
                     List.of(1, 2, 3, 4),
                     rows);
         }
@@ -88,7 +88,7 @@ final class RecoveryPart {
         }
         StringBuilder out = new StringBuilder();
         if (!undisturbed.isEmpty()) {
-            out.append("Nothing to recover from (at its own normal from the start): ")
+            out.append("No departure from its own level stood out: ")
                     .append(Html.names(undisturbed).markup())
                     .append(". ");
         }

@@ -214,22 +214,25 @@ final class EstimateSections {
             String medianWords = median == null
                     ? "no time by which half had recovered: one or two animals were left to tell"
                     : half == null
-                            ? "half of the animals had not recovered while watched"
+                            ? "fewer than half could be shown to have recovered"
                             : "half had recovered by " + hours(half) + " ("
                                     + (halfLow == null ? "no lower limit" : hours(halfLow)) + " to "
                                     + (halfHigh == null ? "no upper limit" : hours(halfHigh)) + ")";
             out.add(new EstimateSection.RecoveryAcross(
                     measure.measure(),
-                    pooled == null ? Double.NaN : pooled.typicalH(),
-                    pooled == null ? Double.NaN : pooled.lowH(),
-                    pooled == null ? Double.NaN : pooled.highH(),
+                    half == null ? Double.NaN : half,
+                    half == null || halfLow == null ? Double.NaN : halfLow,
+                    half == null ? Double.NaN : halfHigh == null ? Double.POSITIVE_INFINITY : halfHigh,
                     measure.method().name(),
                     measure.animals(),
                     measure.notSeen(),
                     medianWords
                             + (pooled == null
                                     ? "; no typical time, because fewer than 3 animals were seen to recover with limits"
-                                    : "; a further animal would need " + hours(pooled.nextLowH()) + " to "
+                                    : "; typical of the " + pooled.animals() + " that were timed "
+                                            + hours(pooled.typicalH())
+                                            + " (" + hours(pooled.lowH()) + " to " + hours(pooled.highH())
+                                            + "), a further one of them " + hours(pooled.nextLowH()) + " to "
                                             + hours(pooled.nextHighH()))
                             + (back == null || lowBack == null || highBack == null
                                     ? ""

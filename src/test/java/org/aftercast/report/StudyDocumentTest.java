@@ -212,7 +212,13 @@ class StudyDocumentTest {
         double nan = Double.NaN;
         assertThat(PlainWords.recovered(
                         new EstimateSection.RecoveryAcross("beat frequency", nan, nan, nan, "median", 13, 12, null)))
-                .isEqualTo("No typical time of recovery can be given: by the beat frequency, 12 of 13 animals that the"
-                        + " release disturbed had not come back to normal while watched.");
+                .isEqualTo(
+                        "No time of recovery can be given: by the beat frequency, the records of 12 of the 13 animals"
+                                + " that the release disturbed do not tell when it was back to normal.");
+        assertThat(PlainWords.recovered(
+                        new EstimateSection.RecoveryAcross("beat frequency", 2.9, 1.5, 4.7, "median", 14, 4, null)))
+                .contains("Half of the 14 animals")
+                .contains("2.9")
+                .contains("of 4 among them the record tells only that it took longer");
     }
 }

@@ -232,8 +232,10 @@ export const t = {
     censored: "How watching ended for the others", censoredRow: (/** @type {number} */ n, /** @type {string} */ why, /** @type {string} */ a, /** @type {string} */ b) => `${n}: ${why}, after ${a === b ? a : `${a} to ${b}`} h`,
     robust: "How far it could move", robustHelp: "The same share with one thing decided otherwise; the last column is the change in percentage points.",
     worse: "What makes it worse", odds: (/** @type {string} */ r, /** @type {string} */ a, /** @type {string} */ b) => `odds of dying × ${r} (${a} to ${b})`, rate: (/** @type {string} */ r, /** @type {string} */ a, /** @type {string} */ b) => `rate of dying over time × ${r} (${a} to ${b})`, against: "against", noLimit: "no upper limit", noModels: "Fight, air and warmth are compared where every animal has them.",
-    recovery: "Recovery", noRecovery: "No recovery times yet.", typical: (/** @type {string} */ m, /** @type {string} */ a, /** @type {string} */ b, /** @type {number} */ n) => `Typically ${m} h (${a} to ${b} h), from ${count(n, "animal", "animals")}.`,
-    notSeen: (/** @type {number} */ n) => `${count(n, "animal was", "animals were")} not seen to recover.`, recoveryLabel: (/** @type {string} */ m) => `Share of animals not yet recovered by ${m} over hours after release`,
+    recovery: "Recovery", noRecovery: "No recovery times yet.", typical: (/** @type {string} */ m, /** @type {string} */ a, /** @type {string} */ b, /** @type {number} */ n) => `Typical of the ${count(n, "animal", "animals")} that could be timed: ${m} h (${a} to ${b} h).`,
+    half: (/** @type {string} */ m, /** @type {string} */ a, /** @type {string | null} */ b, /** @type {number} */ n) => `Half of ${count(n, "animal", "animals")} had recovered by ${m} h (${a} h to ${b === null ? "no upper limit" : `${b} h`}).`,
+    noHalf: "By when half had recovered cannot be told.",
+    notSeen: (/** @type {number} */ n) => `Of ${count(n, "animal", "animals")} among them the record tells only that it took longer.`, recoveryLabel: (/** @type {string} */ m) => `Share of animals not yet recovered by ${m} over hours after release`,
     flow: "Who was tagged", limits: "What this cannot say", survivalMore: "Mean time alive", worseMore: "What makes it worse, in numbers",
     methods: "How each part was obtained, and what must hold for it", methodsAbout: "As in the report. Where a method gave no answer, the reason stands in its place.",
     plan: {
