@@ -303,8 +303,8 @@ final class RecoveryReader {
                                         span(interval[0]))
                                 : String.format(
                                         Locale.ROOT,
-                                        "%s was disturbed, but the record does not show when it was back to normal: %s took at"
-                                                + " least %s, and no upper limit can be given.",
+                                        "%s was disturbed; the record does not tell when it was back to normal: %s took at least"
+                                                + " %s, no upper limit.",
                                         name(measure),
                                         share,
                                         span(interval[0])))
