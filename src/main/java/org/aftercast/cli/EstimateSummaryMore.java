@@ -266,7 +266,7 @@ final class EstimateSummaryMore {
             title("Recovery of " + across.measure(), out);
             out.add("  " + across.animals() + " animals, " + across.notSeen() + " of them with a lower limit only");
             if (across.median() == null) {
-                out.add("  when half had recovered cannot be told: one or two animals were left to tell");
+                out.add("  when half had recovered cannot be told: too few animals were seen to recover");
             } else if (across.median().time() != null) {
                 out.add("  half had recovered by " + number(across.median().time()) + " h");
             } else {

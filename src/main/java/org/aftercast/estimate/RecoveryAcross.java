@@ -11,8 +11,8 @@ import org.jspecify.annotations.Nullable;
  * @param animals with an answer for this measure
  * @param notSeen of these, animals not seen to recover: kept as "later than"
  * @param notYetRecovered share not yet recovered by hours after release; null without animals
- * @param median hours until half had recovered; its parts are null when not reached; null without animals, or when one
- *     or two animals still watched drive the curve to one half
+ * @param median hours until half had recovered; its parts are null when not reached; null without animals, when
+ *     fewer than three recovered, or when one or two animals still watched drive the curve to one half
  * @param pooled typical time and its spread between animals; null when refused
  * @param common one curve for all animals at once, each with its own normal; null when there are no values over time
  */

@@ -77,7 +77,7 @@ final class RecoveryAnalysis {
                         .filter(r -> r.seen() == AnimalRecovery.Seen.LATER_THAN)
                         .count(),
                 curve,
-                median(curve),
+                Arrays.stream(event).sum() < FEWEST ? null : median(curve),
                 pooled(list, settings),
                 common(measure, list, tracks, settings));
     }

@@ -212,7 +212,7 @@ final class EstimateSections {
             Double halfLow = median == null ? null : median.low();
             Double halfHigh = median == null ? null : median.high();
             String medianWords = median == null
-                    ? "no time by which half had recovered: one or two animals were left to tell"
+                    ? "no time by which half had recovered: too few animals were seen to recover"
                     : half == null
                             ? "fewer than half could be shown to have recovered"
                             : "half had recovered by " + hours(half) + " ("

@@ -179,9 +179,9 @@ function recovery(e) {
   const f = t.findings;
   return h("section", { class: "sheet" }, h("h2", null, f.recovery),
     e.recovery.length === 0 ? h("p", { class: "faint" }, f.noRecovery) : e.recovery.map((/** @type {any} */ r) => h("div", null, h("h3", null, r.measure),
-      h("p", null, r.median?.time == null ? f.noHalf : f.half(num(r.median.time), r.median.low == null ? "0" : num(r.median.low), r.median.high == null ? null : num(r.median.high), r.animals),
+      h("p", null, r.notSeen === r.animals ? f.allOpen(r.animals) : [r.median?.time == null ? f.noHalf : f.half(num(r.median.time), r.median.low == null ? "0" : num(r.median.low), r.median.high == null ? null : num(r.median.high), r.animals),
         r.notSeen ? ` ${f.notSeen(r.notSeen)}` : "", " ",
-        r.pooled ? f.typical(num(r.pooled.typicalH), num(r.pooled.lowH), num(r.pooled.highH), r.pooled.animals) : f.noTypical),
+        r.pooled ? f.typical(num(r.pooled.typicalH), num(r.pooled.lowH), num(r.pooled.highH), r.pooled.animals) : f.noTypical]),
       r.notYetRecovered && r.animals - r.notSeen >= 3 ? curve(r.notYetRecovered, f.recoveryLabel(r.measure), f.notYetAxis) : null)));
 }
 

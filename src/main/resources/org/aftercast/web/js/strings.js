@@ -235,6 +235,7 @@ export const t = {
     recovery: "Recovery", noRecovery: "No recovery times yet.", typical: (/** @type {string} */ m, /** @type {string} */ a, /** @type {string} */ b, /** @type {number} */ n) => `Typical of the ${count(n, "animal", "animals")} that could be timed: ${m} h (${a} to ${b} h).`,
     half: (/** @type {string} */ m, /** @type {string} */ a, /** @type {string | null} */ b, /** @type {number} */ n) => `Half of ${count(n, "animal", "animals")} had recovered by ${m} h (${a} h to ${b === null ? "no upper limit" : `${b} h`}).`,
     noHalf: "By when half had recovered cannot be told.",
+    allOpen: (/** @type {number} */ n) => n === 1 ? "Of the one animal that was disturbed the record does not tell when it had recovered." : `Of ${n} animals that were disturbed the records do not tell when they had recovered.`,
     notSeen: (/** @type {number} */ n) => `Of ${count(n, "animal", "animals")} among them the record tells only that it took longer.`, recoveryLabel: (/** @type {string} */ m) => `Share of animals not yet recovered by ${m} over hours after release`,
     flow: "Who was tagged", limits: "What this cannot say", survivalMore: "Mean time alive", worseMore: "What makes it worse, in numbers",
     methods: "How each part was obtained, and what must hold for it", methodsAbout: "As in the report. Where a method gave no answer, the reason stands in its place.",
