@@ -31,6 +31,9 @@ public record SearchOutcome(
         @Nullable String packageCondition,
         @Nullable String searchNotes) {
 
+    /** How the notes of an outcome begin that was taken from the table of the search. */
+    public static final String FROM_LOG = "From the search log";
+
     /** How records version 2 and tables of that time call {@link Outcome#ABANDONED}. */
     static final String EARLIER_WORD = "given-up";
 
@@ -69,6 +72,11 @@ public record SearchOutcome(
                 .note("packageCondition", packageCondition)
                 .note("searchNotes", searchNotes)
                 .check();
+    }
+
+    /** Whether it was taken from the table of the search, not entered by a person. */
+    public boolean takenFromLog() {
+        return searchNotes != null && searchNotes.startsWith(FROM_LOG);
     }
 
     /** Of two searches for one package the one that counts: a package in hand stays in hand; else the later one. */

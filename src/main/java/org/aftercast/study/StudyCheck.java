@@ -225,6 +225,11 @@ public final class StudyCheck {
                 }
             }
         }
+        for (SearchOutcome outcome : store.all(SearchOutcome.class)) {
+            if (outcome.takenFromLog()) {
+                table(store, outcome.animal());
+            }
+        }
         for (Path place : List.of(
                 store.folder(),
                 store.rawFolder(),
@@ -239,6 +244,25 @@ public final class StudyCheck {
                             + " next opened for writing");
                 }
             }
+        }
+    }
+
+    /** The table that an outcome was taken from: it grows, so there is no checksum of it, but it is missed. */
+    private void table(StudyStore store, String animal) {
+        Path file = store.folder().resolve(StudyFolder.SEARCHES).resolve(animal + ".csv");
+        String name = relative(store, file);
+        progress.accept(file);
+        try {
+            if (!Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)) {
+                // no more than a note: an outcome may also have come in with a capture table
+                notes.add(name + ": is not there, although the outcome of the search for " + animal
+                        + " was taken from it; if it is lost, look for it in a copy of the study");
+                return;
+            }
+            bytes += Files.readAllBytes(file).length;
+            files++;
+        } catch (IOException unreadable) {
+            problems.add(name + ": cannot be read (" + unreadable.getMessage() + ")");
         }
     }
 

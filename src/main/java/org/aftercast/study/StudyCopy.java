@@ -1,15 +1,25 @@
 package org.aftercast.study;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
+import java.security.DigestInputStream;
+import java.security.MessageDigest;
 import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A safe copy of a study that may be open and written to meanwhile: first a snapshot of the database, then the files it
- * refers to (they are never written in place), then the snapshot takes its place; only then is the copy a study.
+ * refers to (they are never written in place) and every other file of the folder (tables of searches, tracks, maps,
+ * reports, what a person keeps there), then the snapshot takes its place; only then is the copy a study. Each file of the
+ * copy is read back and compared by its SHA-256. In the folders whose files the records name, a file without a record is
+ * left out: it is what interrupted or unfinished work put there. Links are not followed.
  */
 final class StudyCopy {
 
@@ -30,13 +40,22 @@ final class StudyCopy {
         }
         files.write(target.resolve(StudyStore.DATABASE), aside -> {
             store.snapshotTo(aside);
-            for (Path file : filesOf(store)) {
+            Set<Path> named = new LinkedHashSet<>(namedFiles(store));
+            Set<Path> all = new LinkedHashSet<>(named);
+            all.addAll(otherFiles(store));
+            for (Path file : all) {
                 Path to = target.resolve(store.folder().relativize(file).toString());
                 Path folder = to.getParent();
                 if (folder != null) {
                     files.makeFolder(folder);
                 }
-                files.write(to, part -> Files.copy(file, part));
+                @Nullable String wanted = copyOne(file, to, named.contains(file), files);
+                if (wanted == null) {
+                    continue;
+                }
+                if (!Hashes.ofFile(to).equals(wanted)) {
+                    throw new StudyException(to + ": was not copied right: read back, it differs from " + file);
+                }
                 if (!Files.isWritable(file)) {
                     files.makeReadOnly(to);
                 }
@@ -44,8 +63,22 @@ final class StudyCopy {
         });
     }
 
-    /** Every file a record names, and the reports. */
-    private static List<Path> filesOf(StudyStore store) throws IOException {
+    /** Copies; returns the SHA-256 of the bytes as they were read, or null when an unnamed file went away meanwhile. */
+    private static @Nullable String copyOne(Path file, Path to, boolean named, FileStore files) throws IOException {
+        if (!named && !Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
+            return null;
+        }
+        MessageDigest digest = Hashes.sha256();
+        files.write(to, part -> {
+            try (InputStream in = new DigestInputStream(Files.newInputStream(file), digest)) {
+                Files.copy(in, part);
+            }
+        });
+        return HexFormat.of().formatHex(digest.digest());
+    }
+
+    /** Every file a record names. */
+    private static List<Path> namedFiles(StudyStore store) throws IOException {
         List<Path> all = new ArrayList<>();
         store.all(RawFile.class).forEach(row -> all.add(store.rawFolder().resolve(row.storedName())));
         store.all(RecordingRow.class)
@@ -56,13 +89,28 @@ final class StudyCopy {
                         .keySet()
                         .forEach(name -> all.add(
                                 store.readingsFolder().resolve(row.folder()).resolve(name))));
-        if (Files.isDirectory(store.reportsFolder())) {
-            try (var walk = Files.walk(store.reportsFolder())) {
+        return all;
+    }
+
+    /** Every other file that is neither the database, nor the lock, nor half-written. */
+    private static List<Path> otherFiles(StudyStore store) throws IOException {
+        List<Path> all = new ArrayList<>();
+        for (Path entry : StudyStore.entries(store.folder())) {
+            String name = String.valueOf(entry.getFileName());
+            if (StudyFolder.RECORDED.contains(name) || name.equals(StudyLock.NAME) || isDatabase(name)) {
+                continue;
+            }
+            try (var walk = Files.walk(entry)) {
                 walk.filter(path -> Files.isRegularFile(path, LinkOption.NOFOLLOW_LINKS))
                         .filter(path -> !DiskFileStore.isAside(String.valueOf(path.getFileName())))
                         .forEach(all::add);
             }
         }
         return all;
+    }
+
+    /** The database, and what SQLite keeps beside it while it writes. */
+    private static boolean isDatabase(String name) {
+        return Set.of("", "-journal", "-wal", "-shm").stream().anyMatch(end -> name.equals(StudyStore.DATABASE + end));
     }
 }

@@ -16,8 +16,14 @@ final class StudyFolder {
     static final String PHOTOS = "photos";
     static final String REPORTS = "reports";
 
+    /** One table of observations for each search, by the name of the animal. */
+    static final String SEARCHES = "searches";
+
     /** Where downloads and photographs without a record are kept: they may be the only copies. */
     static final String SET_ASIDE = "set-aside";
+
+    /** Folders whose files are all named by records. */
+    static final List<String> RECORDED = List.of(RAW, RECORDINGS, READINGS, PHOTOS);
 
     private static final List<String> FOLDERS = List.of(RAW, RECORDINGS, READINGS, PHOTOS, REPORTS);
 

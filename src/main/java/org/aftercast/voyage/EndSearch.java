@@ -19,8 +19,6 @@ import org.jspecify.annotations.Nullable;
  */
 public final class EndSearch {
 
-    private static final String FROM_LOG = "From the search log";
-
     private EndSearch() {}
 
     /**
@@ -41,7 +39,7 @@ public final class EndSearch {
                 .filter(o -> o.animal().equalsIgnoreCase(animal))
                 .toList();
         SearchOutcome before = all.stream()
-                .filter(EndSearch::fromLog)
+                .filter(SearchOutcome::takenFromLog)
                 .max(Comparator.comparingInt(SearchOutcome::number))
                 .orElse(null);
         int number = before != null
@@ -65,7 +63,7 @@ public final class EndSearch {
                     null,
                     null,
                     null,
-                    FROM_LOG + ": its end was taken back.");
+                    SearchOutcome.FROM_LOG + ": its end was taken back.");
         }
         if (wanted != null && !wanted.equals(before)) {
             SearchOutcome put = wanted;
@@ -74,11 +72,6 @@ public final class EndSearch {
                 return 0;
             });
         }
-    }
-
-    private static boolean fromLog(SearchOutcome outcome) {
-        String notes = outcome.searchNotes();
-        return notes != null && notes.startsWith(FROM_LOG);
     }
 
     private static SearchOutcome outcome(
@@ -95,7 +88,7 @@ public final class EndSearch {
                 Math.rint(end.hours() * 100) / 100,
                 Math.rint(end.miles() * 100) / 100,
                 null,
-                FROM_LOG + ".");
+                SearchOutcome.FROM_LOG + ".");
     }
 
     private static @Nullable Instant started(SeekTable table, SeekTable.PackageRows rows, Instant end) {

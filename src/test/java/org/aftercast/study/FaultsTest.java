@@ -167,6 +167,91 @@ class FaultsTest {
         assertThat(copy.resolve("photos").toFile().list()).hasSize(1);
     }
 
+    /** A file in every folder that any part of the program writes, and in one a person made: all are in the copy. */
+    @Test
+    void aCopyHoldsEveryFileOfTheFolder() throws IOException {
+        Path study = temp.resolve("s");
+        SmallStudy.make(study, CLOCK);
+        Path source = Files.write(temp.resolve("p.jpg"), JPEG);
+        try (StudyStore writer = StudyStore.open(study, StudyStore.Access.WRITE, FileStore.onDisk(), CLOCK)) {
+            writer.addPhoto("KB", "A1", source, null, null);
+        }
+        byte[] bytes = new byte[70_000];
+        new java.util.Random(5).nextBytes(bytes);
+        for (String name : List.of(
+                "searches/A1.csv",
+                "tracks/2026-06-01.csv",
+                "maps/bay.mbtiles",
+                "maps/islet.geojson",
+                "summaries/x.minmax",
+                "reports/report.html",
+                "reports/figures/A1.svg",
+                "reports/data/read me.txt",
+                "set-aside/lost.csv",
+                "layouts/tag.json",
+                "plan.json",
+                "study.db-as-of-monday",
+                "mine/a/b/letter.txt")) {
+            Files.createDirectories(study.resolve(name).getParent());
+            Files.write(study.resolve(name), bytes);
+            bytes[0]++;
+        }
+        Path copy = temp.resolve("copy");
+        try (StudyStore reader = StudyStore.open(study, StudyStore.Access.READ, FileStore.onDisk(), CLOCK)) {
+            reader.copyTo(copy);
+        }
+        sound(copy);
+        List<String> seen = new ArrayList<>();
+        try (var walk = Files.walk(study)) {
+            for (Path file : walk.filter(Files::isRegularFile).toList()) {
+                String name = study.relativize(file).toString().replace('\\', '/');
+                if (!List.of("study.db", "study.lock", "study.db-journal").contains(name)) {
+                    assertThat(copy.resolve(name)).hasSameBinaryContentAs(file);
+                    seen.add(name.replaceFirst("/.*", ""));
+                }
+            }
+        }
+        assertThat(seen)
+                .contains(
+                        "raw",
+                        "recordings",
+                        "photos",
+                        "reports",
+                        "searches",
+                        "tracks",
+                        "maps",
+                        "summaries",
+                        "layouts",
+                        "mine",
+                        "plan.json");
+        assertThat(copy.resolve("study.lock")).doesNotExist();
+    }
+
+    @Test
+    void aCopyThatReadsBackOtherwiseIsNoStudy() throws IOException {
+        Path study = temp.resolve("s");
+        SmallStudy.make(study, CLOCK);
+        Path copy = temp.resolve("copy");
+        // a disk that loses the last byte
+        FileStore bad = new FaultyFileStore.Losing("A1.csv");
+        try (StudyStore reader = StudyStore.open(study, StudyStore.Access.READ, bad, CLOCK)) {
+            assertThatThrownBy(() -> reader.copyTo(copy)).hasMessageContaining("was not copied right");
+        }
+        assertThat(copy.resolve("study.db")).doesNotExist();
+    }
+
+    @Test
+    void aMissingTableOfASearchIsTold() throws IOException {
+        Path study = temp.resolve("s");
+        SmallStudy.make(study, CLOCK);
+        assertThat(StudyCheck.of(study, CLOCK, p -> {}).notes()).isEmpty();
+        Files.delete(study.resolve("searches").resolve("A1.csv"));
+        assertThat(StudyCheck.of(study, CLOCK, p -> {}).notes())
+                .singleElement()
+                .asString()
+                .contains("A1.csv: is not there", "the search for A1 was taken from it");
+    }
+
     @Test
     void whatIsNoPhotographIsRefused() throws IOException {
         Path study = temp.resolve("s");

@@ -25,6 +25,49 @@ final class FaultyFileStore implements FileStore {
         private static final long serialVersionUID = 1L;
     }
 
+    /** A disk that loses the last byte of one file and says nothing. */
+    record Losing(FileStore disk, String name) implements FileStore {
+        Losing(String name) {
+            this(FileStore.onDisk(), name);
+        }
+
+        @Override
+        public void write(Path target, Writer writer) throws IOException {
+            disk.write(target, aside -> {
+                writer.writeTo(aside);
+                if (target.endsWith(name)) {
+                    byte[] all = Files.readAllBytes(aside);
+                    Files.write(aside, java.util.Arrays.copyOf(all, all.length - 1));
+                }
+            });
+        }
+
+        @Override
+        public void makeFolder(Path folder) throws IOException {
+            disk.makeFolder(folder);
+        }
+
+        @Override
+        public void move(Path from, Path to) throws IOException {
+            disk.move(from, to);
+        }
+
+        @Override
+        public void makeReadOnly(Path file) throws IOException {
+            disk.makeReadOnly(file);
+        }
+
+        @Override
+        public void delete(Path fileOrFolder) throws IOException {
+            disk.delete(fileOrFolder);
+        }
+
+        @Override
+        public List<Path> sweep(Path folder) throws IOException {
+            return disk.sweep(folder);
+        }
+    }
+
     private final FileStore disk = FileStore.onDisk();
     private final Fault fault;
     private int stepsLeft;

@@ -105,6 +105,11 @@ public final class SmallStudy {
                         "From the search log."));
                 return 0;
             });
+            store.files().makeFolder(folder.resolve("searches"));
+            store.files()
+                    .write(
+                            folder.resolve("searches").resolve("A1.csv"),
+                            "time,lat,lon,kind,values\n".getBytes(StandardCharsets.UTF_8));
             byte[] parquet = "PAR1".getBytes(StandardCharsets.UTF_8);
             store.files().write(store.recordingsFolder().resolve("r.parquet"), parquet);
             store.addRecording(

@@ -58,7 +58,7 @@ class StudyCheckTest {
         StudyCheck.Report report = check();
         assertThat(report.problems()).isEmpty();
         assertThat(report.notes()).isEmpty();
-        assertThat(report.files()).isEqualTo(3);
+        assertThat(report.files()).isEqualTo(4);
         assertThat(report.records()).isEqualTo(15);
         assertThat(report.entries()).isEqualTo(15);
     }
