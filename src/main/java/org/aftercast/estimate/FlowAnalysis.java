@@ -49,6 +49,9 @@ final class FlowAnalysis {
         part(stages, Kind.HANDED_IN, "handed in by somebody else", returns.handedIn(), Kind.PACKAGE_RETRIEVED);
         stages.add(new Stage(Kind.PACKAGE_LOST, "package not retrieved", lost, Kind.TAGGED));
         part(stages, Kind.SEARCH_ABANDONED, "search abandoned", returns.abandoned(), Kind.PACKAGE_LOST);
+        if (returns.abandoned() > 0) { // without searches on record nobody can say how the others stand
+            part(stages, Kind.STILL_AT_SEA, "still at sea", lost - returns.abandoned(), Kind.PACKAGE_LOST);
+        }
         int usable = count(animals, animal -> animal.fate() != AnimalFate.UNDECIDED);
         stages.add(new Stage(Kind.USABLE, "fate decided", usable, Kind.TAGGED));
         stages.add(new Stage(
@@ -72,7 +75,11 @@ final class FlowAnalysis {
                 "eaten by a larger animal",
                 count(animals, a -> a.fate() == AnimalFate.EATEN),
                 Kind.USABLE));
-        stages.add(new Stage(Kind.UNDECIDED, "fate undecided", animals.size() - usable, Kind.TAGGED));
+        int unknown = animals.size() - usable;
+        int unseen = count(animals, a -> a.fate() == AnimalFate.UNDECIDED && a.end() == RecordEnd.PACKAGE_LOST);
+        stages.add(new Stage(Kind.UNDECIDED, "fate not known", unknown, Kind.TAGGED));
+        part(stages, Kind.NO_RECORD, "without a record", unseen, Kind.UNDECIDED);
+        part(stages, Kind.CANNOT_TELL, "undecided: the record cannot tell", unknown - unseen, Kind.UNDECIDED);
         return new WhoWasTagged(stages);
     }
 

@@ -205,7 +205,10 @@ final class AnimalPart {
         html.open("h4").text("How it spent its time ").raw(source().markup()).close("h4");
         List<List<Object>> rows = new ArrayList<>();
         sums.forEach((kind, sum) -> rows.add(List.of(
-                kind.word(), PlainWords.duration(sum[0] / 3600), Num.percent(sum[0] / all), Num.fixed(sum[1], 0))));
+                PlainWords.bout(kind),
+                PlainWords.duration(sum[0] / 3600),
+                Num.percent(sum[0] / all),
+                Num.fixed(sum[1], 0))));
         html.table(
                 "After release, by kind of bout.",
                 List.of("kind", "time", "share of the time", "bouts"),

@@ -11,6 +11,9 @@ import org.aftercast.report.EstimateSection.ShareLine;
 /** The share that died, time to death, what makes it worse, who was tagged, and how the answer moves. */
 final class EstimatePart {
 
+    /** From this ratio of its limits on, an interval that crosses 1 is said to tell nothing. */
+    private static final double WIDE = 100;
+
     private static final int MOST_NAMED = 60;
 
     private EstimatePart() {}
@@ -202,7 +205,8 @@ final class EstimatePart {
         html.element("h3", "What makes it worse");
         html.figure(
                 StudyFigures.risks(estimate.risks(), StudyDocument.TEXT_WIDTH_MM),
-                "How much more likely death becomes per step of each factor. An interval that crosses 1 means that these"
+                "How many times higher the odds, or over time the rate, of death are per step of each factor. Odds are"
+                        + " deaths to survivors, not a share. An interval that crosses 1 means that these"
                         + " data do not tell whether the factor matters.");
         List<List<Object>> rows = new ArrayList<>();
         for (RiskLine line : estimate.risks()) {
@@ -215,17 +219,27 @@ final class EstimatePart {
                     line.deaths() + " of " + line.animals()));
         }
         html.table(
-                "How often more likely death becomes per step: odds of dying by the horizon (Firth's logistic regression),"
-                        + " and rate of dying over time (Firth's proportional hazards); limits from the profile of the"
+                "How many times higher the odds of dying by the horizon (Firth's logistic regression), and the rate of dying"
+                        + " over time (Firth's proportional hazards), are per step; limits from the profile of the"
                         + " penalised likelihood. The last column counts the deaths and animals behind the odds.",
                 List.of("factor", "what", "times", "interval", "p", "deaths"),
                 List.of(2, 3, 4, 5),
                 rows);
         html.list(estimate.risks().stream()
+                .filter(EstimatePart::tellsNothing)
+                .map(line -> RecoveryPart.capital(line.factor()) + ", " + line.kind() + ": anything from "
+                        + StudyFigures.limits(line) + " times is compatible, so these data do not tell.")
+                .toList());
+        html.list(estimate.risks().stream()
                 .filter(line -> line.remark() != null)
                 .map(line -> RecoveryPart.capital(line.factor()) + ": " + line.remark())
                 .distinct()
                 .toList());
+    }
+
+    /** An interval that crosses 1 and spans a factor of 100 or more. */
+    private static boolean tellsNothing(RiskLine line) {
+        return line.low() < 1 && line.high() > 1 && line.high() >= WIDE * line.low();
     }
 
     private static void robustness(EstimateSection estimate, Html html) {

@@ -114,7 +114,7 @@ final class MethodsPart {
 
     private static String kinds(List<ReadingSection> readings) {
         Set<String> words = new TreeSet<>();
-        readings.forEach(r -> r.plate().bouts().forEach(b -> words.add(b.kind().word())));
+        readings.forEach(r -> r.plate().bouts().forEach(b -> words.add(PlainWords.bout(b.kind()))));
         return words.isEmpty() ? "none found" : PlainWords.listed(new ArrayList<>(words));
     }
 

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import org.aftercast.behaviour.BoutKind;
 import org.aftercast.fate.AnimalFate;
 import org.aftercast.fate.FateProbabilities;
 import org.aftercast.report.AnimalSection.CaptureFacts;
@@ -66,6 +67,15 @@ final class PlainWords {
                         + duration(fate.atRiskH()) + " after release.";
         };
         return ending + howSure(fate);
+    }
+
+    /** A kind of bout in the words of the pages. */
+    static String bout(BoutKind kind) {
+        return switch (kind) {
+            case WEAK_AT_SURFACE -> "weak at the surface";
+            case INSIDE_PREDATOR -> "inside a predator";
+            case DESCENDING, RESTING, SWIMMING, MOTIONLESS, AFLOAT -> kind.word();
+        };
     }
 
     /** Minutes up to an hour and a half, hours beyond. */

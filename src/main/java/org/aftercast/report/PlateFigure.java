@@ -449,7 +449,7 @@ final class PlateFigure {
         Set<BoutKind> kinds = EnumSet.noneOf(BoutKind.class);
         plate.bouts().forEach(bout -> kinds.add(bout.kind()));
         for (BoutKind kind : kinds) {
-            legend.item(kind.word(), 14, (x, y) -> {
+            legend.item(PlainWords.bout(kind), 14, (x, y) -> {
                 BoutStyle.of(kind).draw(sheet, x, y - 7, 14, 9);
                 sheet.frame(x, y - 7, 14, 9, Look.RULE, Look.HAIR_PT);
             });
@@ -491,7 +491,7 @@ final class PlateFigure {
                     .mapToDouble(b -> b.endS() - b.startS())
                     .sum();
             if (total > 0) {
-                out.append(kind.word())
+                out.append(PlainWords.bout(kind))
                         .append(' ')
                         .append(Num.fixed(total / 3600, 1))
                         .append(" h; ");

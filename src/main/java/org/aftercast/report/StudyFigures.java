@@ -291,7 +291,7 @@ final class StudyFigures {
             }
         }
         double decades = Math.min(3, Math.ceil(Math.log10(widest) * 2) / 2);
-        Forest forest = new Forest(widthMm, -decades, decades, "times more likely (1: no difference)");
+        Forest forest = new Forest(widthMm, -decades, decades, "times the odds or rate of death (1: no difference)");
         forest.logarithmic();
         for (RiskLine row : rows) {
             forest.row(

@@ -119,6 +119,14 @@ final class EstimateBlocks {
                         rows))));
     }
 
+    private static boolean notDeathsByAnimals(GroupComparison.Group group) {
+        Share died = group.died();
+        int animals = group.counts().animals();
+        return died != null
+                && animals > 0
+                && Math.abs(died.value() - (double) group.counts().died() / animals) > 5e-4;
+    }
+
     private static void group(GroupComparison comparison, double level, List<Block> out) {
         String column = ColumnWords.name(comparison.column());
         String refusal = comparison.method().refusal();
@@ -155,6 +163,14 @@ final class EstimateBlocks {
         GroupComparison.Test gray = comparison.gray();
         if (gray != null) {
             sentences.add("With ends that rule out each other: p " + p(gray.p()) + " (Gray's test).");
+        }
+        List<String> byCurve = comparison.groups().stream()
+                .filter(EstimateBlocks::notDeathsByAnimals)
+                .map(GroupComparison.Group::name)
+                .toList();
+        if (!byCurve.isEmpty()) {
+            sentences.add("The share of " + String.join(", ", byCurve) + " is read from the survival curve, not deaths"
+                    + " divided by animals: some animals left our sight before the horizon.");
         }
         if (comparison.withoutValue() > 0) {
             sentences.add(comparison.withoutValue() + " left out, for which the group is not known.");
@@ -396,16 +412,32 @@ final class EstimateBlocks {
         out.add(new Block(
                 Place.FURTHER,
                 EstimateSection.IN_NUMBERS,
-                List.of("Of " + of + ", about " + whole(dead.dead()) + " die within "
-                        + number(result.headline().horizonH()) + " h ("
-                        + EstimateSections.level(dead.level()) + " interval " + whole(dead.low()) + " to "
-                        + whole(dead.high())
-                        + "), if the share of this study holds for them."),
+                List.of(deadOf(result, of, dead)),
                 List.of(new TextTable(
                         "Dead among those released, with the share that was used.",
                         List.of("share", "dead animals", "interval"),
                         List.of(1, 2),
                         rows))));
+    }
+
+    /** The number with the share it comes from: that of the fishery's groups differs from that of the study. */
+    static String deadOf(EstimateResult result, String of, ScaledUp.Dead dead) {
+        String within = " within " + number(result.headline().horizonH()) + " h";
+        String interval = " (" + EstimateSections.level(dead.level()) + " interval " + whole(dead.low()) + " to "
+                + whole(dead.high()) + ")";
+        EstimateSettings.ScaleUp groups = result.settings().scaleUp();
+        Share fishery = result.scaledUp().fishery();
+        if (groups == null || fishery == null) {
+            return "Of " + of + ", about " + whole(dead.dead()) + " die" + within + interval
+                    + ", if the share of this study holds for them.";
+        }
+        Share here = result.headline().died();
+        return "The fishery does not catch the groups by " + ColumnWords.name(groups.column())
+                + " in the shares of this study. Weighted to the fishery, about " + whole(100 * fishery.value())
+                + " in 100 die" + within
+                + (here == null ? "" : " (in this study, about " + whole(100 * here.value()) + ")") + ": of " + of
+                + ", about " + whole(dead.dead()) + interval
+                + ", if animals of each group fare in the fishery as they did here.";
     }
 
     private static List<String> row(ScaledUp.Dead dead) {

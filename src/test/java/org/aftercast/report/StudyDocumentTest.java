@@ -116,6 +116,17 @@ class StudyDocumentTest {
                         "Lost its package early, 9.2 h after release; it was alive then, and nothing is known after that.");
     }
 
+    /** An odds ratio is no likelihood, an interval of 0.7 to 90 no finding, and a kind of bout no code. */
+    @Test
+    void ratiosAreOfOddsAndKindsOfBoutsAreWords() {
+        String page = StudyDocument.html(report).replace('\u00a0', ' ');
+        assertThat(page)
+                .contains("How many times higher the odds", "Hooked deep", "so these data do not tell.")
+                .doesNotContain("more likely death", "times more likely (1", "weak-at-surface");
+        assertThat(PlainWords.bout(org.aftercast.behaviour.BoutKind.WEAK_AT_SURFACE))
+                .isEqualTo("weak at the surface");
+    }
+
     @Test
     void textFromTheStudyCannotBecomeMarkup() {
         assertThat(StudyDocument.html(report).replace('\u00a0', ' '))
