@@ -67,6 +67,7 @@ public final class Aftercast implements Runnable {
     static CommandLine commandLine() {
         return new CommandLine(new Aftercast())
                 .setCaseInsensitiveEnumValuesAllowed(true)
+                .setParameterExceptionHandler(ErrorWords::explain)
                 .setExecutionExceptionHandler(Aftercast::explain);
     }
 
@@ -99,6 +100,7 @@ public final class Aftercast implements Runnable {
 
     @Override
     public void run() {
-        throw new ParameterException(spec.commandLine(), "Which command? One of those listed below.");
+        throw new ParameterException(
+                spec.commandLine(), "Which command? Such as new, enter, load, read, estimate or report.");
     }
 }

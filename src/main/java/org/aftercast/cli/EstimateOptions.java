@@ -123,6 +123,13 @@ final class EstimateOptions {
         if (controls == null && controlDeaths != null) {
             throw new IllegalArgumentException("--control-deaths needs --controls");
         }
+        if (controls != null) {
+            int dead = controlDeaths == null ? 0 : controlDeaths;
+            if (controls < 1 || dead < 0 || dead > controls) {
+                throw new IllegalArgumentException("--control-deaths: " + dead + " of --controls: " + controls
+                        + " cannot be; accepted: at least 1 control animal, and no more deaths than animals");
+            }
+        }
         if (scaleUp == null && weightsFrom != 0) {
             throw new IllegalArgumentException("--weights-from needs --scale-up and --weight");
         }

@@ -85,6 +85,7 @@ final class JudgeCommand implements Callable<Integer> {
                 progress(out, judge);
                 return 0;
             }
+            judge.mustHave(animal);
             if (reader == null) {
                 throw new ParameterException(spec.commandLine(), "Who judges? Give --reader CODE.");
             }
@@ -92,6 +93,7 @@ final class JudgeCommand implements Callable<Integer> {
                 bench(out, judge.bench(animal, reader));
                 return 0;
             }
+            AnimalFate fate = word(AnimalFate.class, "--animal-fate", animalFate);
             if (recordEnd == null || reason == null) {
                 throw new ParameterException(
                         spec.commandLine(), "A verdict needs --animal-fate, --record-end and --reason.");
@@ -99,7 +101,7 @@ final class JudgeCommand implements Callable<Integer> {
             Judge.Opinion opinion = new Judge.Opinion(
                     animal,
                     reader,
-                    word(AnimalFate.class, "--animal-fate", animalFate),
+                    fate,
                     word(RecordEnd.class, "--record-end", recordEnd),
                     time(changeUtc),
                     reason.strip());

@@ -9,6 +9,7 @@ import org.aftercast.estimate.Plan;
 import org.aftercast.estimate.PlanQuestion;
 import org.aftercast.stats.BinomialInterval;
 import org.aftercast.study.FileStore;
+import org.aftercast.voyage.BadInputException;
 import org.aftercast.voyage.KeepNumbers;
 import org.aftercast.voyage.PlanStudy;
 import org.jspecify.annotations.Nullable;
@@ -139,7 +140,7 @@ final class PlanCommand implements Callable<Integer> {
         } catch (IllegalArgumentException bad) {
             throw new ParameterException(spec.commandLine(), bad.getMessage(), bad);
         }
-        Plan plan = PlanStudy.of(question);
+        Plan plan = plan(question);
         PrintWriter out = spec.commandLine().getOut();
         out.println("animals   half-width   half-width if so many   holds the truth   chance of no death"
                 + (otherShare == null ? "" : "   power for two halves"));
@@ -194,6 +195,15 @@ final class PlanCommand implements Callable<Integer> {
         }
         out.flush();
         return 0;
+    }
+
+    private static Plan plan(PlanQuestion question) throws BadInputException {
+        try {
+            return PlanStudy.of(question);
+        } catch (BadInputException tooMany) {
+            throw new BadInputException(
+                    tooMany.problems().stream().map(ErrorWords::typed).toList());
+        }
     }
 
     /** Asks line by line; an empty line keeps what stands in brackets. */

@@ -67,10 +67,16 @@ public record PlanQuestion(
             throw new IllegalArgumentException(
                     "perCluster: " + perCluster + " must be ≥ 1 and likeness: " + likeness + " within 0–1");
         }
-        if (!(horizonH > 0 && horizonH < Double.POSITIVE_INFINITY)
-                || (halfTimeH != null && !(halfTimeH > 0 && halfTimeH < Double.POSITIVE_INFINITY))) {
+        hours("horizonH", horizonH);
+        if (halfTimeH != null) {
+            hours("halfTimeH", halfTimeH);
+        }
+    }
+
+    private static void hours(String name, double value) {
+        if (!(value > 0 && value < Double.POSITIVE_INFINITY)) {
             throw new IllegalArgumentException(
-                    "horizonH: " + horizonH + ", halfTimeH: " + halfTimeH + " must be above 0");
+                    name + ": " + value + " is not a number of hours above 0; accepted: such as 24");
         }
     }
 

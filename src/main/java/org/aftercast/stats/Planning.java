@@ -1,5 +1,6 @@
 package org.aftercast.stats;
 
+import java.math.BigDecimal;
 import org.hipparchus.distribution.continuous.NormalDistribution;
 
 /** What a number of subjects can show, by adding up every possible outcome. */
@@ -57,7 +58,8 @@ public final class Planning {
             high *= 2;
             if (high > LARGEST) {
                 throw new IllegalArgumentException(
-                        "wanted: a half-width of " + wanted + " needs more than " + LARGEST + " subjects");
+                        "halfWidth: " + BigDecimal.valueOf(wanted).toPlainString() + " needs more than " + LARGEST
+                                + " animals; accepted: a wider one, such as 0.05 for ± 5 percentage points");
             }
         }
         while (high - low > 1) {

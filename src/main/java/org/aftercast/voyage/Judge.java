@@ -7,6 +7,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import org.aftercast.fate.AnimalFate;
 import org.aftercast.fate.FateCall;
 import org.aftercast.fate.RecordEnd;
@@ -85,6 +86,9 @@ public final class Judge {
             verdicts = List.copyOf(verdicts);
         }
     }
+
+    /** Animals named in an error. */
+    private static final int LISTED = 12;
 
     private final StudyStore store;
 
@@ -235,9 +239,26 @@ public final class Judge {
         return verdicts.disagree() && verdicts.settled().isEmpty() ? Role.SETTLED : null;
     }
 
+    /**
+     * Does nothing for an animal of this study.
+     *
+     * @throws BadInputException if there is no such animal; the message lists those there are
+     */
+    public void mustHave(String animal) throws BadInputException, IOException {
+        animal(animal);
+    }
+
     private Animal animal(String name) throws BadInputException, IOException {
-        return store.find(Animal.class, name)
-                .orElseThrow(() -> new BadInputException("there is no animal \"" + name + "\" in this study"));
+        Optional<Animal> found = store.find(Animal.class, name);
+        if (found.isPresent()) {
+            return found.get();
+        }
+        List<String> all = store.all(Animal.class).stream().map(Animal::name).toList();
+        throw new BadInputException("there is no animal \"" + name + "\" in this study; accepted: "
+                + (all.isEmpty()
+                        ? "an animal entered before (aftercast enter)"
+                        : String.join(", ", all.subList(0, Math.min(LISTED, all.size())))
+                                + (all.size() > LISTED ? " …" : "")));
     }
 
     /** The reading read last, of the recording loaded last. */
