@@ -200,6 +200,7 @@ class FaultsTest {
         try (StudyStore reader = StudyStore.open(study, StudyStore.Access.READ, FileStore.onDisk(), CLOCK)) {
             reader.copyTo(copy);
         }
+        assertThat(copy.resolve("study.lock")).doesNotExist();
         sound(copy);
         List<String> seen = new ArrayList<>();
         try (var walk = Files.walk(study)) {
@@ -224,7 +225,6 @@ class FaultsTest {
                         "layouts",
                         "mine",
                         "plan.json");
-        assertThat(copy.resolve("study.lock")).doesNotExist();
     }
 
     @Test
