@@ -189,8 +189,8 @@ final class SeekCommand implements Callable<Integer> {
                 if (leg != null && leg.distanceM() >= 1) {
                     out.printf(
                             Locale.ROOT,
-                            "  Leg: %03.0f° true, %.2f NM to %s, there %s%n",
-                            leg.courseDeg(),
+                            "  Leg: %s, %.2f NM to %s, there %s%n",
+                            course(leg),
                             leg.distanceM() / MILE_M,
                             leg.to().chart(),
                             minute(leg.arrival()));
@@ -228,6 +228,16 @@ final class SeekCommand implements Callable<Integer> {
                 }
             }
         }
+    }
+
+    private static String course(SeekDocument.LegPart leg) {
+        Double declination = leg.declinationDeg();
+        return three(leg.courseDeg()) + " true"
+                + (declination == null ? "" : " (" + three(leg.courseDeg() - declination) + " magnetic)");
+    }
+
+    private static String three(double deg) {
+        return String.format(Locale.ROOT, "%03d°", Math.floorMod(Math.round(deg), 360));
     }
 
     private static String turnBack(SeekDocument.@Nullable TurnBack turnBack) {

@@ -17,6 +17,7 @@ import java.util.Objects;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.aftercast.geo.Coast;
+import org.aftercast.geo.DecimalYear;
 import org.aftercast.geo.Geodesics;
 import org.aftercast.geo.GpxWriter;
 import org.aftercast.geo.Land;
@@ -291,8 +292,15 @@ public final class Seek {
             } catch (IllegalArgumentException bad) {
                 throw new BadInputException(source + ": " + bad.getMessage());
             }
-            packages.add(
-                    SeekParts.of(name, why.getOrDefault(name, ""), hunt, now, own, advice, options.forecastHours()));
+            packages.add(SeekParts.of(
+                    name,
+                    why.getOrDefault(name, ""),
+                    hunt,
+                    now,
+                    own,
+                    advice,
+                    options.forecastHours(),
+                    declination(table, own, now)));
         }
         return new SeekDocument(
                 SeekDocument.FORMAT,
@@ -305,6 +313,18 @@ public final class Seek {
                 settings,
                 packages,
                 ended);
+    }
+
+    /** East positive: the one given in the table, else the model's; null where the model holds no longer. */
+    private static @Nullable Double declination(SeekTable table, @Nullable Position own, Instant now) {
+        if (table.declinationDeg != null || own == null) {
+            return table.declinationDeg;
+        }
+        try {
+            return MagneticModel.wmm2025().at(own, 0, DecimalYear.of(now)).declinationDeg();
+        } catch (IllegalArgumentException outsideTheModel) {
+            return null;
+        }
     }
 
     private static boolean reaches(Hunt hunt, Position place) {

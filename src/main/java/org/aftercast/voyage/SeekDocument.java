@@ -1,5 +1,6 @@
 package org.aftercast.voyage;
 
+import com.fasterxml.jackson.annotation.JsonIgnore;
 import java.util.List;
 import java.util.Map;
 import org.aftercast.search.SearchSettings;
@@ -106,9 +107,20 @@ public record SeekDocument(
             String gainReason,
             @Nullable PatternPart pattern) {}
 
-    /** A leg. */
+    /**
+     * A leg.
+     *
+     * @param courseDeg true
+     * @param declinationDeg east positive, to tell the magnetic course; null where no model holds; not part of the JSON
+     */
     public record LegPart(
-            double courseDeg, double distanceM, Place to, String arrival, double chanceOfHearing, double bitsPerHour) {}
+            double courseDeg,
+            double distanceM,
+            Place to,
+            String arrival,
+            double chanceOfHearing,
+            double bitsPerHour,
+            @JsonIgnore @Nullable Double declinationDeg) {}
 
     /** A pattern. */
     public record PatternPart(String kind, double spacingM, String reason, List<TurnPart> turns) {}

@@ -33,7 +33,8 @@ final class SeekParts {
             Instant now,
             @Nullable Position own,
             @Nullable Advice advice,
-            int forecastHours) {
+            int forecastHours,
+            @Nullable Double declinationDeg) {
         Fix fix = hunt.fixAt(now);
         List<Fix> hours = hunt.forecast(now, forecastHours);
         List<Residual> residuals = hunt.residuals();
@@ -48,7 +49,7 @@ final class SeekParts {
                                         ? null
                                         : advice.turnBackAt().toString(),
                                 advice.turnBackReason()),
-                advice == null ? null : nextStep(advice),
+                advice == null ? null : nextStep(advice, declinationDeg),
                 fixPart(fix),
                 regions(name, hunt, fix, hours, residuals, own, advice),
                 hours.stream()
@@ -92,7 +93,7 @@ final class SeekParts {
         return value.name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
-    private static SeekDocument.NextStep nextStep(Advice advice) {
+    private static SeekDocument.NextStep nextStep(Advice advice, @Nullable Double declinationDeg) {
         Advice.Leg leg = advice.leg();
         Advice.Pattern pattern = advice.pattern();
         return new SeekDocument.NextStep(
@@ -106,7 +107,8 @@ final class SeekParts {
                                 place(leg.to()),
                                 leg.arrival().toString(),
                                 leg.chanceOfHearing(),
-                                leg.bitsPerHour()),
+                                leg.bitsPerHour(),
+                                declinationDeg),
                 advice.gainStep(),
                 advice.gainReason(),
                 pattern == null

@@ -5,6 +5,7 @@ import io.javalin.http.Context;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -16,7 +17,10 @@ import org.aftercast.geo.Position;
 import org.aftercast.search.SearchSettings;
 import org.aftercast.study.Detachment;
 import org.aftercast.study.FloatPackage;
+import org.aftercast.study.HistoryEntry;
 import org.aftercast.study.Release;
+import org.aftercast.study.SearchOutcome;
+import org.aftercast.study.StudyException;
 import org.aftercast.study.StudyInfo;
 import org.aftercast.study.StudyStore;
 import org.aftercast.voyage.BadInputException;
@@ -78,6 +82,12 @@ final class SearchApi {
                             : store.find(FloatPackage.class, serial).orElse(null));
             found.put(
                     "detachment", store.find(Detachment.class, release.animal()).orElse(null));
+            SearchOutcome outcome = store.all(SearchOutcome.class).stream()
+                    .filter(o -> o.animal().equalsIgnoreCase(release.animal()))
+                    .reduce(SearchOutcome::decisive)
+                    .orElse(null);
+            found.put("outcome", outcome);
+            found.put("outcomeBy", outcome == null ? null : lastChange(store, outcome));
             found.put("siteLatDeg", info.latDeg());
             found.put("siteLonDeg", info.lonDeg());
             return found;
@@ -90,17 +100,37 @@ final class SearchApi {
         answer.put("result", null);
         answer.put("refusal", null);
         answer.put("ended", List.of());
+        answer.put("declinationDeg", null);
         Path file = SearchLog.file(desk.folder(), animal);
         if (Files.isRegularFile(file)) {
             try {
                 SeekDocument document = reckon(animal, file);
                 answer.put("ended", document.ended());
                 answer.put("result", document.packages().isEmpty() ? null : document);
+                if (!document.packages().isEmpty()) {
+                    SeekDocument.NextStep advice = document.packages().get(0).advice();
+                    SeekDocument.LegPart leg = advice == null ? null : advice.leg();
+                    answer.put("declinationDeg", leg == null ? null : leg.declinationDeg());
+                }
             } catch (BadInputException notEnough) {
                 answer.put("refusal", String.join("; ", notEnough.problems()));
             }
         }
         Json.answer(ctx, answer);
+    }
+
+    /** Who put the outcome on record, and when. */
+    private record By(String who, Instant atUtc) {}
+
+    private static @Nullable By lastChange(StudyStore store, SearchOutcome outcome) throws StudyException {
+        String key = outcome.animal() + " / " + outcome.number();
+        By last = null;
+        for (HistoryEntry entry : store.history()) {
+            if (entry.table().equals("searchOutcome") && entry.key().equalsIgnoreCase(key)) {
+                last = new By(entry.who(), entry.atUtc());
+            }
+        }
+        return last;
     }
 
     private static String words(SearchLog.Row row, List<SearchLog.Row> all) {

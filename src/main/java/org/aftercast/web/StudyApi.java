@@ -14,6 +14,7 @@ import org.aftercast.study.CaptureSheet;
 import org.aftercast.study.FloatPackage;
 import org.aftercast.study.RecordingRow;
 import org.aftercast.study.Release;
+import org.aftercast.study.SearchOutcome;
 import org.aftercast.study.Standing;
 import org.aftercast.study.StudyStore;
 import org.aftercast.voyage.EnterCaptures;
@@ -56,13 +57,16 @@ final class StudyApi {
             java.time.@Nullable Instant releasedUtc,
             java.time.@Nullable Instant plannedDetachmentUtc,
             @Nullable String recordingSha256,
-            @Nullable String readingKey) {}
+            @Nullable String readingKey,
+            SearchOutcome.@Nullable Outcome searchOutcome) {}
 
     private void study(Context ctx) throws Exception {
         ListStudy.Result list = new ListStudy(desk.clock()).of(desk.folder());
         Map<String, Release> releases = new HashMap<>();
         Map<String, FloatPackage> packages = new HashMap<>();
+        Map<String, SearchOutcome> searches = new HashMap<>();
         desk.look(store -> {
+            store.all(SearchOutcome.class).forEach(o -> searches.merge(fold(o.animal()), o, SearchOutcome::decisive));
             store.all(Release.class).forEach(r -> releases.put(fold(r.animal()), r));
             store.all(FloatPackage.class).forEach(p -> packages.put(fold(p.serial()), p));
             return 0;
@@ -71,6 +75,7 @@ final class StudyApi {
         for (Standing s : list.animals()) {
             Release release = releases.get(fold(s.animal()));
             String serial = s.packageSerial();
+            SearchOutcome search = searches.get(fold(s.animal()));
             FloatPackage carried = serial == null ? null : packages.get(fold(serial));
             rows.add(new Row(
                     s.animal(),
@@ -82,7 +87,8 @@ final class StudyApi {
                     release == null ? null : release.releasedUtc(),
                     release == null ? null : release.plannedDetachmentUtc(),
                     s.recordingSha256(),
-                    s.readingKey()));
+                    s.readingKey(),
+                    search == null ? null : search.outcome()));
         }
         Map<String, Object> answer = new LinkedHashMap<>();
         answer.put("info", list.info());

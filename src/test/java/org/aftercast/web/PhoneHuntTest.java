@@ -17,6 +17,7 @@ import java.sql.PreparedStatement;
 import java.sql.Statement;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
@@ -29,6 +30,8 @@ import javax.sound.sampled.TargetDataLine;
 import org.aftercast.geo.Geodesics;
 import org.aftercast.geo.Position;
 import org.aftercast.study.FileStore;
+import org.aftercast.study.SearchOutcome;
+import org.aftercast.study.StudyStore;
 import org.aftercast.voyage.OwnMaps;
 import org.junit.jupiter.api.Order;
 import org.junit.jupiter.api.Test;
@@ -247,7 +250,11 @@ class PhoneHuntTest extends PagesTest {
         browser.run("window.scrollTo(0, document.body.scrollHeight)");
         browser.until("(() => { const r = document.querySelector('.on-top').getBoundingClientRect();"
                 + " return r.top >= 0 && r.bottom <= innerHeight })()");
-        assertThat(browser.find(".on-top").getText()).matches("Turn back by \\d\\d:\\d\\d.*");
+        // The hunt's days are long past by this machine's clock: the line has its date and says so.
+        assertThat(browser.find(".on-top").getText())
+                .matches(
+                        "Turn back by 2026-06-03 \\d\\d:\\d\\d The last note is \\d+ days old: everything below is of then\\.");
+        assertThat(browser.find(".on-top").getDomAttribute("class")).contains("late");
         JsonNode peak = served.json("GET", "/api/animals/H1/search", "").at("/result/packages/0/fix/peak");
         assertThat(Geodesics.distanceM(
                         truth(),
@@ -394,6 +401,82 @@ class PhoneHuntTest extends PagesTest {
         seen("over");
         browser.open("study");
         assertThat(browser.text()).contains("H1");
+        browser.noComplaints();
+    }
+
+    private void clock(String time) {
+        browser.run("Date.now = () => Date.parse(arguments[0])".replace("arguments[0]", quoted(time)));
+    }
+
+    private static SearchOutcome outcome(SearchOutcome.Outcome how, Instant ended) {
+        return new SearchOutcome("H3", 1, null, ended, how, null, null, 6.5, null, null, null);
+    }
+
+    @Test
+    @Order(8)
+    void aSearchThatEndedSaysSoAndLookingAgainIsASecondStep() throws Exception {
+        served.json(
+                "PUT",
+                "/api/animals/H3?who=kp",
+                "{\"new\": true, \"cells\": {\"packageSerial\": \"P3\", \"frequencyMHz\": \"150.3\", \"batteryH\": \"200\","
+                        + " \"releasedUtc\": \"2026-06-01T10:00Z\", \"releaseLatDeg\": \"52.4\", \"releaseLonDeg\": \"-4.6\","
+                        + " \"plannedDetachmentUtc\": \"2026-06-03T08:00Z\"}}");
+        try (StudyStore store =
+                StudyStore.open(served.folder, StudyStore.Access.WRITE, FileStore.onDisk(), InstantSource.system())) {
+            store.change("mo", change -> {
+                change.put(outcome(SearchOutcome.Outcome.ABANDONED, Instant.parse("2026-06-05T15:00:00Z")));
+                return 0;
+            });
+        }
+        browser.open("search");
+        browser.until("document.body.innerText.includes('H3 · P3 (abandoned, not sought any longer)')");
+        browser.accessible("list of searches with outcomes");
+        browser.open("search/H3");
+        browser.until("document.querySelector('.message.outcome')");
+        assertThat(browser.find(".message.outcome").getText())
+                .matches("(?s)Abandoned on 2026-06-05 1[5-7]:00, by mo\\. 6\\.5 h were spent on it\\..*");
+        assertThat(browser.find("#s-sd").isDisplayed()).isFalse();
+        seen("abandoned");
+        browser.accessible("a search that was abandoned");
+        browser.click("details.again > summary");
+        assertThat(browser.find("#s-sd").isDisplayed()).isTrue();
+        browser.until("document.body.innerText.includes('expected to last 200 h')");
+    }
+
+    /** The page's clock is set; the hunt is of one summer's day. */
+    @Test
+    @Order(9)
+    void theTurnBackLineGoesByTheClockWhileThePageIsOpen() throws Exception {
+        served.json("POST", "/api/animals/H3/search?who=kp", """
+                {"rows": [
+                 {"time": "2026-06-10T07:00:00Z", "lat": "52.40", "lon": "-4.60", "kind": "start", "values": "sd_m=500"},
+                 {"time": "2026-06-10T08:00:00Z", "lat": "", "lon": "", "kind": "boat", "values": "speed_kn=14 fuel_h=9"},
+                 {"time": "", "lat": "52.41", "lon": "-4.15", "kind": "home", "values": ""},
+                 {"time": "2026-06-10T08:59:30Z", "lat": "52.36", "lon": "-4.50", "kind": "listen", "values": "heard=yes gain=1"},
+                 {"time": "2026-06-10T09:00:00Z", "lat": "52.36", "lon": "-4.50", "kind": "bearing", "values": "deg=305 source=true"}]}""");
+        browser.open("search/H3");
+        browser.until("document.querySelector('.on-top:not([hidden])')");
+        clock("2026-06-10T09:01:00Z");
+        browser.until("!document.querySelector('.on-top').innerText.includes('ote ')");
+        String fresh = browser.find(".on-top").getText();
+        assertThat(fresh).matches("(?s)Turn back by \\d\\d:\\d\\d .*");
+        assertThat(browser.find(".on-top").getDomAttribute("class")).doesNotContain("late");
+        // WMM2025 gives 0 to 2 degrees west there in these years, so the magnetic course is the greater one.
+        java.util.regex.Matcher leg = java.util.regex.Pattern.compile("(\\d{3})° true \\((\\d{3})° magnetic\\) for ")
+                .matcher(fresh);
+        assertThat(leg.find()).as(fresh).isTrue();
+        assertThat(Math.floorMod(Integer.parseInt(leg.group(2)) - Integer.parseInt(leg.group(1)), 360))
+                .isBetween(0, 2);
+        clock("2026-06-10T12:01:00Z");
+        browser.until("document.querySelector('.on-top').innerText.includes('Last note 3 h 00 min ago.')");
+        assertThat(browser.find(".on-top").getText()).doesNotContain("Turn for home now");
+        clock("2026-06-10T17:00:00Z");
+        browser.until("document.querySelector('.on-top.late')?.innerText.includes('Turn for home now.')");
+        clock("2027-11-02T10:00:00Z");
+        browser.until("document.querySelector('.on-top.late').innerText.includes("
+                + "'The last note is 510 days old: everything below is of then.')");
+        assertThat(browser.find(".on-top").getText()).matches("(?s)Turn back by \\d{4}-\\d\\d-\\d\\d .*");
+        seen("old");
         browser.noComplaints();
     }
 }

@@ -6,24 +6,23 @@ import { localMinute } from "./times.js";
 import { BoatGps } from "./gps.js";
 import { moreNotes } from "./soundings.js";
 import { dial } from "./taps.js";
+import { course, keepOnTop, showOnTop } from "./ontop.js";
+import { choose, isOver, recorded } from "./sought.js";
 
 /** @param {HTMLElement} place @param {string[]} parts @param {import("./main.js").Frame} frame */
 export async function show(place, parts, frame) {
   if (!parts[0]) {
     const study = await get("/api/study", { signal: frame.signal });
-    const adrift = study.animals.filter((/** @type {any} */ a) => a.stage === "adrift" || a.stage === "released");
-    place.append(h("h1", null, t.places.search), h("p", null, t.search.about));
-    place.append(adrift.length === 0 ? h("p", { class: "sheet" }, t.search.none)
-      : h("ul", { class: "choose" }, adrift.map((/** @type {any} */ a) => h("li", null, h("a", { class: "button", href: `#/search/${encodeURIComponent(a.animal)}` }, `${a.animal} · ${a.packageSerial ?? ""} (${t.stages[a.stage]})`)))));
-    if (adrift.length > 1) place.append(order(frame));
+    choose(place, study.animals, (animals) => order(frame, animals));
     return;
   }
   const answer = await get(path`/api/animals/${parts[0]}/search`, { signal: frame.signal });
   await new SearchPage(place, answer, frame).build();
 }
 
-/** Which package first, over all searches of the study. @param {import("./main.js").Frame} frame */
-function order(frame) {
+/** Which package first, over all searches of the study. @param {import("./main.js").Frame} frame @param {any[]} sought */
+function order(frame, sought) {
+  if (sought.length < 2) return null;
   const s = t.search;
   const outcome = h("div", { "aria-live": "polite" });
   const button = h("button", { type: "button", onclick: async () => {
@@ -56,6 +55,7 @@ class SearchPage {
     this.gps = null;
     /** The way the boat has come since the page was opened. @type {number[][]} */
     this.way = [];
+    this.ticking = false;
   }
 
   async build() {
@@ -75,6 +75,8 @@ class SearchPage {
       h("h1", null, s.title(answer.animal)),
       h("p", { class: "faint" }, [p?.serial, p?.frequencyMHz ? `${p.frequencyMHz.toFixed(3)} MHz` : null, p?.pingsPerMin ? s.pings(p.pingsPerMin) : null].filter(Boolean).join(" · ")),
       this.onTop = h("p", { class: "on-top", role: "status", hidden: true }),
+      ...recorded(answer, this.frame.info.timeZone),
+      this.battery = h("p", { class: "message warn", hidden: true }),
       h("details", { class: "message warn go", open: answer.rows.length === 0 }, h("summary", null, s.caution), h("ul", null, s.cautions.map((line) => h("li", null, line)))),
       this.advice, this.outcome,
       h("div", { class: "hunt" },
@@ -82,6 +84,8 @@ class SearchPage {
         h("div", null, answer.rows.length === 0 ? this.startForm() : [this.entry(), moreNotes(this)], this.log, this.logFiles = h("p", { class: "small" }))));
     this.showAdvice();
     this.showLog();
+    if (!this.ticking) keepOnTop(this);
+    this.ticking = true;
     await this.drawMap();
   }
 
@@ -121,6 +125,8 @@ class SearchPage {
       field("s-boat", s.boat, ""), field("s-fuel", s.fuel, ""), field("s-depart", s.depart, "", false),
       field("s-homelat", s.homeLat, ""), field("s-homelon", s.homeLon, "")),
     h("button", { class: "main" }, s.begin));
+    // a search that ended is not begun again by accident
+    if (isOver(this.answer.outcome)) return h("details", { class: "again" }, h("summary", null, s.again), form);
     return form;
   }
 
@@ -212,24 +218,10 @@ class SearchPage {
     return false;
   }
 
-  /** When to turn back and where to go next, in a line that stays in sight. */
-  showOnTop() {
-    const s = t.search;
-    const sought = this.answer.result?.packages[0];
-    const leg = sought?.advice?.leg;
-    if (!this.onTop) return;
-    this.onTop.hidden = this.answer.rows.length === 0 || Boolean(this.answer.ended?.length);
-    const at = sought?.turnBack?.at;
-    const late = at && Date.parse(at) <= Date.parse(this.answer.result.asOf);
-    this.onTop.classList.toggle("late", Boolean(late));
-    fill(this.onTop, h("b", null, s.turnBack, " ", at ? localMinute(at, this.frame.info.timeZone).slice(-5) : s.notKnown), late ? h("strong", null, ` ${s.nowHome}`) : null,
-      !late && leg && leg.distanceM >= 1 ? h("span", { class: "num" }, ` · ${String(Math.round(leg.courseDeg)).padStart(3, "0")}° ${s.legFor((leg.distanceM / 1852).toFixed(1))}`) : null);
-  }
-
   showAdvice() {
     const s = t.search;
     const { result, refusal, ended } = this.answer;
-    this.showOnTop();
+    showOnTop(this);
     if (ended?.length) return fill(this.advice, h("div", { class: "message" }, h("strong", null, s.ended), " ", h("span", null, ended.map((/** @type {any} */ e) => s.endedHow(s.outcomes[e.outcome] ?? e.outcome, e.hours.toFixed(1), e.miles.toFixed(1), e.howKnown)).join(" "))));
     if (refusal) return fill(this.advice, h("div", { class: "message warn" }, refusal));
     if (!result) return fill(this.advice);
@@ -239,7 +231,7 @@ class SearchPage {
     fill(this.advice, h("section", { class: "sheet next-step" },
       h("p", { class: "turn-back" }, h("b", null, s.turnBack, " "), sought.turnBack?.at ? `${localMinute(sought.turnBack.at, zone)} ` : "", h("span", { class: "faint" }, sought.turnBack?.reason ?? s.noBoat)),
       a ? [h("h2", null, s.actions[a.action] ?? a.action),
-        a.leg && a.leg.distanceM >= 1 ? h("p", { class: "leg" }, h("b", { class: "num" }, `${String(Math.round(a.leg.courseDeg)).padStart(3, "0")}°`), " ", s.legFor((a.leg.distanceM / 1852).toFixed(1)), h("span", { class: "faint" }, ` ${a.leg.to.chart}, ${s.chance(Math.round(a.leg.chanceOfHearing * 100))}`)) : null,
+        a.leg && a.leg.distanceM >= 1 ? h("p", { class: "leg" }, h("b", { class: "num" }, course(a.leg.courseDeg, this.answer.declinationDeg)), " ", s.legFor((a.leg.distanceM / 1852).toFixed(1)), h("span", { class: "faint" }, ` ${a.leg.to.chart}, ${s.chance(Math.round(a.leg.chanceOfHearing * 100))}`)) : null,
         h("p", null, a.reason), a.pattern ? h("p", null, h("b", null, s.patterns[a.pattern.kind] ?? a.pattern.kind), `: ${a.pattern.reason}`) : null, h("p", null, h("b", null, s.useGain(a.gainStep)), " ", a.gainReason)] : h("p", { class: "faint" }, s.noBoat),
       h("p", { class: "small" }, s.fix(sought.fix.mean.chart, (sought.fix.radius95M / 1852).toFixed(1), sought.detectionOddsSoFar < 0.005 ? null : Math.round(sought.detectionOddsSoFar * 100)), h("span", { class: "faint" }, ` ${s.asOf(localMinute(result.asOf, zone))}`)),
       h("details", null, h("summary", null, s.more),
