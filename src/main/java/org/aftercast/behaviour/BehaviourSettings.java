@@ -29,9 +29,9 @@ package org.aftercast.behaviour;
  * @param dielShare standard deviation of each of the two terms of a daily rhythm of beat frequency, share of its level: a
  *     recovery must stand out against a rhythm of this size
  * @param departureShare standard deviation of the departure of beat frequency at the release, share of its level
- * @param disturbanceEvidence natural logarithm of the odds of a departure and return against none above which it is said (0:
+ * @param disturbanceLogOdds natural logarithm of the odds of a departure and return against none above which it is said (0:
  *     more likely than not)
- * @param openTail when more than this share of the weight lies beyond the end of the record, or the mean beyond half of it,
+ * @param shareBeyondRecord when more than this share of the weight lies beyond the end of the record, or the mean beyond half of it,
  *     recovery is censored, 0–1
  * @param confidence of intervals, 0–1
  * @param ownMeanAfterH the second published definition: the animal's own mean after this many hours …
@@ -63,8 +63,8 @@ public record BehaviourSettings(
         double recoveredShare,
         double dielShare,
         double departureShare,
-        double disturbanceEvidence,
-        double openTail,
+        double disturbanceLogOdds,
+        double shareBeyondRecord,
         double confidence,
         double ownMeanAfterH,
         double ownMeanBelowMin,

@@ -179,7 +179,7 @@ final class RecoveryReader {
             throw new IllegalStateException("no curve was fitted");
         }
         double logOdds = fits.evidence();
-        boolean disturbed = logOdds > set.disturbanceEvidence();
+        boolean disturbed = logOdds > set.disturbanceLogOdds();
         Map.Entry<RecoveryCurve, CurveFits.Best> lead = disturbed ? returning : other;
         CurveFits.Best best = lead.getValue();
         double normal = best.weights()[0];
@@ -191,7 +191,7 @@ final class RecoveryReader {
             double span = t[n - 1] + binMin / 120;
             double tail = (1 - set.confidence()) / 2;
             double mean = fits.meanH(tail, 1 - tail);
-            if (fits.shareBeyond(span) > set.openTail() || mean > span / 2) {
+            if (fits.shareBeyond(span) > set.shareBeyondRecord() || mean > span / 2) {
                 status = Recovery.Status.NOT_WITHIN_RECORD;
                 interval = new double[] {fits.quantileH(tail), Double.POSITIVE_INFINITY};
             } else {

@@ -35,6 +35,7 @@ final class CopyCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         StudyCheck.Report report = new CopyStudy(FileStore.onDisk(), InstantSource.system()).copy(folder, to);
         report.problems().forEach(problem -> out.println("Wrong in the copy: " + problem));
+        report.notes().forEach(note -> out.println("Note: " + note));
         out.println("Copied to " + to + ": " + report.files() + " files, "
                 + (report.problems().isEmpty() ? "verified." : report.problems().size() + " problems."));
         return report.problems().isEmpty() ? ExitCode.OK : ExitCode.SOFTWARE;

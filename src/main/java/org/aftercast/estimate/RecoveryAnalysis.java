@@ -77,13 +77,16 @@ final class RecoveryAnalysis {
                         .filter(r -> r.seen() == AnimalRecovery.Seen.LATER_THAN)
                         .count(),
                 curve,
-                Arrays.stream(event).sum() < FEWEST ? null : median(curve),
+                median(curve, Arrays.stream(event).sum()),
                 pooled(list, settings),
                 common(measure, list, tracks, settings));
     }
 
-    /** Not told where the curve falls to one half only because one or two animals were still watched. */
-    private static SurvivalCurve.@Nullable Quantile median(SurvivalCurve curve) {
+    /** Not told from fewer than three recoveries, nor where only one or two animals still watched bring the curve to one half. */
+    private static SurvivalCurve.@Nullable Quantile median(SurvivalCurve curve, int recovered) {
+        if (recovered < FEWEST) {
+            return null;
+        }
         SurvivalCurve.Quantile median = curve.median();
         Double time = median.time();
         SurvivalCurve.Step step = time == null ? null : curve.stepAt(time);

@@ -6,9 +6,10 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * What was expected and wanted when the study was planned. Planning anew adds another; the last counts. The answer is
- * not kept: it follows from the question.
+ * not kept: it follows from the question. Ranges and units are those of {@link PlanQuestion}, which throws
+ * {@link IllegalArgumentException} for what lies outside; a number out of range is a {@link RuleException}.
  *
- * @param number 1, 2, … in order of planning
+ * @param number 1, 2, … in order of planning, at most 1 000 000
  * @param share share expected to die
  * @param halfWidth wanted half of the interval's width, or null
  * @param animals usable animals that were thought of, or null
@@ -22,7 +23,7 @@ import org.jspecify.annotations.Nullable;
  * @param horizonH hours of watching
  * @param halfTimeH hours in which half of the deaths have come, or null
  * @param interval interval that will be reported
- * @param level its coverage
+ * @param level its coverage, 0 to 1
  */
 public record KeptPlan(
         int number,

@@ -25,7 +25,7 @@ final class StudyCopy {
 
     private StudyCopy() {}
 
-    static void copy(StudyStore store, Path target, FileStore files) throws IOException {
+    static List<Path> copy(StudyStore store, Path target, FileStore files) throws IOException {
         if (Files.exists(target) && (!Files.isDirectory(target) || StudyFolder.holdsForeignFiles(target))) {
             throw new StudyException(target + ": is not empty; a copy needs a folder of its own");
         }
@@ -38,10 +38,12 @@ final class StudyCopy {
         } catch (IOException failure) {
             throw StudyLock.notWritable(target, failure);
         }
+        List<Path> leftOut = new ArrayList<>();
         files.write(target.resolve(StudyStore.DATABASE), aside -> {
             store.snapshotTo(aside);
             Set<Path> named = new LinkedHashSet<>(namedFiles(store));
             Set<Path> all = new LinkedHashSet<>(named);
+            leftOut.addAll(leftOut(store, named));
             all.addAll(otherFiles(store));
             for (Path file : all) {
                 Path to = target.resolve(store.folder().relativize(file).toString());
@@ -61,6 +63,26 @@ final class StudyCopy {
                 }
             }
         });
+        return leftOut;
+    }
+
+    /** What is in the folder and not in the copy, but for the database's side files and the lock. */
+    private static List<Path> leftOut(StudyStore store, Set<Path> named) throws IOException {
+        List<Path> all = new ArrayList<>();
+        for (Path entry : StudyStore.entries(store.folder())) {
+            String name = String.valueOf(entry.getFileName());
+            if (name.equals(StudyLock.NAME) || isDatabase(name)) {
+                continue;
+            }
+            try (var walk = Files.walk(entry)) {
+                walk.filter(path -> !Files.isDirectory(path, LinkOption.NOFOLLOW_LINKS))
+                        .filter(path -> !Files.isRegularFile(path, LinkOption.NOFOLLOW_LINKS)
+                                || DiskFileStore.isAside(String.valueOf(path.getFileName()))
+                                || (StudyFolder.RECORDED.contains(name) && !named.contains(path)))
+                        .forEach(all::add);
+            }
+        }
+        return all;
     }
 
     /** Copies; returns the SHA-256 of the bytes as they were read, or null when an unnamed file went away meanwhile. */

@@ -353,10 +353,12 @@ public final class StudyStore implements AutoCloseable {
      * complete its folder is no study.
      *
      * @param target absent or empty, outside this study
+     * @return files that were left out, under this study's folder: half-written ones, links, and those that no record names
+     *     where records name every file
      * @throws IOException if it cannot be written
      */
-    public void copyTo(Path target) throws IOException {
-        StudyCopy.copy(this, target, files);
+    public List<Path> copyTo(Path target) throws IOException {
+        return StudyCopy.copy(this, target, files);
     }
 
     /** Writes the database as it stands to a file that is not there yet. */

@@ -58,7 +58,7 @@ final class EstimateBlocks {
         for (TimeToDeath.AtHorizon row : time.horizons()) {
             Share alive = row.survival();
             rows.add(List.of(
-                    number(row.hours()),
+                    Decimals.number(row.hours()),
                     Integer.toString(row.stillWatched()),
                     Integer.toString(row.diedBefore()),
                     alive == null ? NONE : percent(alive.value()),
@@ -69,10 +69,11 @@ final class EstimateBlocks {
         }
         List<String> sentences = new ArrayList<>();
         if (time.restrictedMean() != null) {
-            sentences.add("Within the first " + number(time.restrictedMean().until())
-                    + " h after release an animal was alive for "
-                    + fixed(time.restrictedMean().mean(), 1) + " h on average (standard error "
-                    + fixed(time.restrictedMean().se(), 1) + " h).");
+            sentences.add(
+                    "Within the first " + Decimals.number(time.restrictedMean().until())
+                            + " h after release an animal was alive for "
+                            + Decimals.fixed(time.restrictedMean().mean(), 1) + " h on average (standard error "
+                            + Decimals.fixed(time.restrictedMean().se(), 1) + " h).");
         }
         out.add(new Block(
                 Place.ENDS_AND_GROUPS,
@@ -113,7 +114,8 @@ final class EstimateBlocks {
                         "One end rules out the other: an animal that was eaten can no longer die otherwise. The last column"
                                 + " shows what would be read if that were ignored; it is too high whenever both ends occur."),
                 List.of(new TextTable(
-                        "Share that met each end within " + number(horizonH) + " h, whatever the rule on deaths.",
+                        "Share that met each end within " + Decimals.number(horizonH)
+                                + " h, whatever the rule on deaths.",
                         List.of("end", "animals", "share", "interval", "ignoring the other end"),
                         List.of(1, 2, 3, 4),
                         rows))));
@@ -232,8 +234,8 @@ final class EstimateBlocks {
                                         row.columns().stream()
                                                 .map(ColumnWords::name)
                                                 .toList()),
-                        fixed(row.aicc(), 2),
-                        fixed(row.weight(), 3)));
+                        Decimals.fixed(row.aicc(), 2),
+                        Decimals.fixed(row.weight(), 3)));
             }
             tables.add(new TextTable(
                     "The declared models compared on the " + risk.averaging().animals()
@@ -245,9 +247,9 @@ final class EstimateBlocks {
             for (RiskFactors.AveragedTerm term : risk.averaging().terms()) {
                 averaged.add(List.of(
                         ColumnWords.of(term.name()),
-                        fixed(term.full(), 3) + " (" + fixed(term.fullSe(), 3) + ")",
-                        fixed(term.conditional(), 3) + " (" + fixed(term.conditionalSe(), 3) + ")",
-                        fixed(term.importance(), 3)));
+                        Decimals.fixed(term.full(), 3) + " (" + Decimals.fixed(term.fullSe(), 3) + ")",
+                        Decimals.fixed(term.conditional(), 3) + " (" + Decimals.fixed(term.conditionalSe(), 3) + ")",
+                        Decimals.fixed(term.importance(), 3)));
             }
             tables.add(new TextTable(
                     "Natural log of the odds ratios averaged over these models, with standard errors: over all models (0"
@@ -300,8 +302,8 @@ final class EstimateBlocks {
                         + ". Cohen's kappa "
                         + (kappa == null || se == null
                                 ? "cannot be told, because only one fate was named"
-                                : fixed(kappa, 2) + " (standard error " + fixed(se, 2) + ")")
-                        + "; Gwet's AC1 " + fixed(readers.ac1(), 2)
+                                : Decimals.fixed(kappa, 2) + " (standard error " + Decimals.fixed(se, 2) + ")")
+                        + "; Gwet's AC1 " + Decimals.fixed(readers.ac1(), 2)
                         + ". Kappa misleads when nearly all animals meet one fate; AC1 does not."),
                 List.of()));
     }
@@ -321,7 +323,7 @@ final class EstimateBlocks {
                         ? List.of("No answer. " + (refusal == null ? "" : refusal))
                         : List.of("Drawing whole groups of one " + column + " (" + clusters.clusters()
                                 + " of them) instead of single animals gives " + percent(died.value()) + " ("
-                                + limits(died) + "). The variance is " + fixed(effect, 2)
+                                + limits(died) + "). The variance is " + Decimals.fixed(effect, 2)
                                 + " times that of independent animals"
                                 + (effect < 1 ? "; below 1 by chance, with so few groups." : ".")),
                 List.of()));
@@ -422,7 +424,7 @@ final class EstimateBlocks {
 
     /** The number with the share it comes from: that of the fishery's groups differs from that of the study. */
     static String deadOf(EstimateResult result, String of, ScaledUp.Dead dead) {
-        String within = " within " + number(result.headline().horizonH()) + " h";
+        String within = " within " + Decimals.number(result.headline().horizonH()) + " h";
         String interval = " (" + EstimateSections.level(dead.level()) + " interval " + whole(dead.low()) + " to "
                 + whole(dead.high()) + ")";
         EstimateSettings.ScaleUp groups = result.settings().scaleUp();
@@ -465,7 +467,7 @@ final class EstimateBlocks {
                 "The long run",
                 List.of("If some animals are hurt by the catch and die of it with time while the rest lives on, "
                         + percent(hurt) + " are hurt"
-                        + (half == null ? "" : ", and half of these have died by " + number(half) + " h")
+                        + (half == null ? "" : ", and half of these have died by " + Decimals.number(half) + " h")
                         + ". No interval is given: few deaths fix such a curve poorly. "
                         + (curve.remark() == null ? "" : curve.remark())),
                 List.of()));
@@ -492,25 +494,11 @@ final class EstimateBlocks {
     }
 
     private static String points(double difference) {
-        return (difference < 0 ? "−" : "+") + fixed(Math.abs(difference) * 100, 1) + " points";
+        return (difference < 0 ? "−" : "+") + Decimals.fixed(Math.abs(difference) * 100, 1) + " points";
     }
 
     private static String p(double value) {
-        return value < 0.0005 ? "< 0.001" : "= " + fixed(value, 3);
-    }
-
-    private static String number(double value) {
-        return BigDecimal.valueOf(value)
-                .setScale(2, RoundingMode.HALF_EVEN)
-                .stripTrailingZeros()
-                .toPlainString();
-    }
-
-    private static String fixed(double value, int decimals) {
-        String text = BigDecimal.valueOf(value)
-                .setScale(decimals, RoundingMode.HALF_EVEN)
-                .toPlainString();
-        return text.startsWith("-") ? "−" + text.substring(1) : text;
+        return value < 0.0005 ? "< 0.001" : "= " + Decimals.fixed(value, 3);
     }
 
     static String capital(String words) {

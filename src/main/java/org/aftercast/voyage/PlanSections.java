@@ -1,8 +1,6 @@
 package org.aftercast.voyage;
 
 import java.io.IOException;
-import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
@@ -62,7 +60,7 @@ final class PlanSections {
         plan.inWords().forEach(sentences::add);
         if (plan.designEffect() > 1) {
             sentences.add("Animals of one trip or angler were expected to share their fate: that makes "
-                    + fixed(plan.designEffect(), 2) + " times as many necessary (counted in).");
+                    + Decimals.fixed(plan.designEffect(), 2) + " times as many necessary (counted in).");
         }
         List<TextTable> tables = new ArrayList<>();
         List<String> outcome = new ArrayList<>();
@@ -135,8 +133,9 @@ final class PlanSections {
             out.add("The share expected when planning, " + percent(q.share()) + ", lies outside the interval.");
         }
         if (Math.abs(q.horizonH() - result.headline().horizonH()) > 1e-9) {
-            out.add("Planned were " + number(q.horizonH()) + " h of watching; the share is stated at "
-                    + number(result.headline().horizonH()) + " h, so the two columns are not quite the same thing.");
+            out.add("Planned were " + Decimals.number(q.horizonH()) + " h of watching; the share is stated at "
+                    + Decimals.number(result.headline().horizonH())
+                    + " h, so the two columns are not quite the same thing.");
         }
         return out;
     }
@@ -180,7 +179,10 @@ final class PlanSections {
                 Integer.toString(known(counts))));
         rows.add(List.of("packages that came back", percent(q.back()), ofMany(back, tagged)));
         rows.add(List.of("of these, off before the horizon", percent(q.shed()), ofMany((int) shed, back)));
-        rows.add(List.of("hours of watching", number(q.horizonH()) + " h", number(headline.horizonH()) + " h"));
+        rows.add(List.of(
+                "hours of watching",
+                Decimals.number(q.horizonH()) + " h",
+                Decimals.number(headline.horizonH()) + " h"));
         rows.add(List.of(
                 "share that dies",
                 percent(q.share()),
@@ -188,7 +190,7 @@ final class PlanSections {
                         ? NONE
                         : percent(died.value()) + " (" + percent(died.low()) + " to " + percent(died.high()) + ")"));
         rows.add(List.of(
-                "half-width of the " + number(100 * q.level()) + " % interval",
+                "half-width of the " + Decimals.number(100 * q.level()) + " % interval",
                 wanted == null ? NOT_SAID : "± " + points(wanted),
                 died == null ? NONE : "± " + points((died.high() - died.low()) / 2)));
         if (need != null) {
@@ -209,8 +211,8 @@ final class PlanSections {
         if (plan.designEffect() > 1 || effect != null) {
             rows.add(List.of(
                     "times the variance of independent animals",
-                    fixed(plan.designEffect(), 2),
-                    effect == null ? NONE : fixed(effect, 2)));
+                    Decimals.fixed(plan.designEffect(), 2),
+                    effect == null ? NONE : Decimals.fixed(effect, 2)));
         }
         return new TextTable(
                 "Planned, and what came of it.", List.of("what", "planned", "came of it"), List.of(1, 2), rows);
@@ -220,7 +222,8 @@ final class PlanSections {
         for (GroupComparison group : groups) {
             GroupComparison.TwoGroups two = group.two();
             if (two != null) {
-                return "p " + (two.fisherP() < 0.0005 ? "< 0.001" : "= " + fixed(two.fisherP(), 3)) + " (Fisher)";
+                return "p " + (two.fisherP() < 0.0005 ? "< 0.001" : "= " + Decimals.fixed(two.fisherP(), 3))
+                        + " (Fisher)";
             }
         }
         return "no two groups compared";
@@ -232,7 +235,7 @@ final class PlanSections {
         }
         List<List<String>> rows = new ArrayList<>();
         for (Plan.RecordLength length : plan.recordLengths()) {
-            rows.add(List.of(number(length.hours()), percent(length.missed()), percent(length.seenShare())));
+            rows.add(List.of(Decimals.number(length.hours()), percent(length.missed()), percent(length.seenShare())));
         }
         tables.add(new TextTable(
                 "What records of other lengths would miss, if deaths come at the planned pace.",
@@ -257,23 +260,10 @@ final class PlanSections {
     }
 
     private static String points(double share) {
-        return fixed(100 * share, 1) + " points";
+        return Decimals.fixed(100 * share, 1) + " points";
     }
 
     private static String percent(double share) {
         return EstimateSections.percent(share);
-    }
-
-    private static String number(double value) {
-        return BigDecimal.valueOf(value)
-                .setScale(2, RoundingMode.HALF_EVEN)
-                .stripTrailingZeros()
-                .toPlainString();
-    }
-
-    private static String fixed(double value, int decimals) {
-        return BigDecimal.valueOf(value)
-                .setScale(decimals, RoundingMode.HALF_EVEN)
-                .toPlainString();
     }
 }

@@ -98,8 +98,8 @@ final class ReadingFiles {
                     folder.resolve(STATE).toString(),
                     damaged.getLocation() == null ? 0 : damaged.getLocation().getLineNr(),
                     0,
-                    "is not a readable reading",
-                    "an undamaged reading; read the recording again");
+                    "is damaged, or was made by another version",
+                    "a reading of this version; read the recording again");
         }
         Beats beats = beats(NumberTable.readParquet(folder.resolve(BEATS)));
         MotionReading motion = new MotionReading(
@@ -136,8 +136,8 @@ final class ReadingFiles {
                     folder.resolve(STATE).toString(),
                     0,
                     0,
-                    "is not a readable reading",
-                    "an undamaged reading; read the recording again");
+                    "is damaged, or was made by another version",
+                    "a reading of this version; read the recording again");
         }
     }
 

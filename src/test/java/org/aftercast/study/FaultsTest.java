@@ -198,7 +198,10 @@ class FaultsTest {
         }
         Path copy = temp.resolve("copy");
         try (StudyStore reader = StudyStore.open(study, StudyStore.Access.READ, FileStore.onDisk(), CLOCK)) {
-            reader.copyTo(copy);
+            assertThat(reader.copyTo(copy)).isEmpty();
+            Path stray = Files.write(study.resolve("raw/nobody-names-it.csv"), new byte[] {1});
+            assertThat(reader.copyTo(temp.resolve("second"))).containsExactly(stray);
+            Files.delete(stray);
         }
         assertThat(copy.resolve("study.lock")).doesNotExist();
         sound(copy);
