@@ -151,6 +151,9 @@ class EveryPageTest {
                 String what = page.getKey() + " by " + theme + " at " + width;
                 open(page.getValue());
                 browser.accessible(what);
+                assertThat(String.valueOf(browser.run("return document.body.innerText")))
+                        .as("words of " + what)
+                        .doesNotContainPattern("\\[object |\\b(undefined|NaN|null|Infinity)\\b");
                 assertThat(((Number) browser.run("return document.documentElement.scrollWidth")).intValue())
                         .as("width of " + what)
                         .isLessThanOrEqualTo(width);

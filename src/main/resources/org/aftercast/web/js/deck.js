@@ -9,7 +9,7 @@ import { BoatGps } from "./gps.js";
 export async function show(place, parts, frame) {
   if (!parts[0]) {
     const { animals } = await get("/api/study", { signal: frame.signal });
-    place.append(h("h1", null, t.titles.deck), animals.length === 0 ? h("p", { class: "sheet" }, t.load.noAnimals, " ", h("a", { href: "#/capture/new" }, t.study.add))
+    fill(place, h("h1", null, t.titles.deck), animals.length === 0 ? h("p", { class: "sheet" }, t.load.noAnimals, " ", h("a", { href: "#/capture/new" }, t.study.add))
       : [h("p", null, t.deck.choose), h("ul", { class: "choose" }, animals.map((/** @type {any} */ a) => h("li", null, h("a", { class: "button", href: `#/deck/${encodeURIComponent(a.animal)}` }, a.animal))))]);
     return;
   }

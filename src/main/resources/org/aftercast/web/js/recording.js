@@ -25,8 +25,7 @@ export async function show(place, parts, frame) {
 
 /** @param {HTMLElement} place @param {any[]} animals */
 export function chooser(place, animals) {
-  place.append(h("h1", null, t.places.recording));
-  place.append(animals.length === 0
+  fill(place, h("h1", null, t.places.recording), animals.length === 0
     ? h("p", { class: "sheet" }, t.recording.none, " ", h("a", { href: "#/load" }, t.places.load))
     : [h("p", null, t.recording.choose), h("ul", { class: "choose" }, animals.map((a) => h("li", null, h("a", { class: "button", href: `#/recording/${encodeURIComponent(a.animal)}` }, a.animal))))]);
 }
